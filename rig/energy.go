@@ -1,0 +1,222 @@
+package rig
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"plumbhook/geom"
+)
+
+// energy is the energy of a hook and its legs,
+//
+//	U(h) = Σ ½ kᵢ · max(0, |h − pᵢ| − Lᵢ + λᵢ/kᵢ)² − W · |h − c|
+//
+// in joules. With λ = 0 the legs are springs. With λ the tensions themselves,
+// stretch vanishes at the minimum and the legs are rigid: augmented Lagrangian,
+// with k only a help to get there. Source: "Numerical Optimization" (Nocedal
+// and Wright), 2nd ed., section 17.3 (from memory).
+type energy struct {
+	rig       Rig
+	stiffness []float64 // kᵢ, N/m
+	lambda    []float64 // λᵢ, N
+	size      float64   // m, what steps and tolerances are measured by
+}
+
+// tension is the force in leg i in newtons with the hook at h, the direction
+// from pick to hook, and the length of the line between them in metres.
+func (e *energy) tension(i int, h geom.Vec) (t float64, pull geom.Vec, length float64) {
+	line := h.Sub(e.rig.Picks[i])
+	length = line.Len()
+	pull, ok := unit(line)
+	if !ok { // hook on the pick: the leg hangs loose and pulls nowhere
+		return 0, pull, length
+	}
+	return max(0, e.stiffness[i]*(length-e.rig.Lengths[i])+e.lambda[i]), pull, length
+}
+
+// at returns U in J, its gradient in N and its second derivatives in N/m.
+func (e *energy) at(h geom.Vec) (u float64, gradient geom.Vec, hessian mgl64.Mat3) {
+	for i := range e.rig.Picks {
+		t, pull, length := e.tension(i, h)
+		if t == 0 {
+			continue
+		}
+		u += t * t / (2 * e.stiffness[i])
+		gradient = gradient.Add(pull.Mul(t))
+		outer(&hessian, e.stiffness[i], pull)
+		across(&hessian, t/length, pull)
+	}
+	arm := h.Sub(e.rig.CG)
+	rho := arm.Len()
+	u -= e.rig.Weight * rho
+	if up, ok := unit(arm); ok {
+		gradient = gradient.Sub(up.Mul(e.rig.Weight))
+		across(&hessian, -e.rig.Weight/rho, up)
+	}
+	return u, gradient, hessian
+}
+
+// descend follows U downhill from h to a place where the forces balance, by
+// Newton's method with negative curvature turned round, steps of at most a
+// twentieth of the rig's size, so that it does not leap into another valley,
+// and halving until U falls.
+func (e *energy) descend(h geom.Vec) (geom.Vec, bool) {
+	settled := 1e-13 * e.rig.Weight * (1 + e.steepest()*e.size/e.rig.Weight*1e-2)
+	u, gradient, hessian := e.at(h)
+	for range 3000 {
+		if gradient.Len() <= settled {
+			return h, true
+		}
+		step := newtonStep(gradient, hessian)
+		if n := step.Len(); n > e.size/20 {
+			step = step.Mul(e.size / 5 / n)
+		}
+		moved := false
+		for range 50 {
+			to := h.Add(step)
+			u2, g2, hess2 := e.at(to)
+			falls := u2 <= u+1e-4*gradient.Dot(step)
+			// So near the bottom that U no longer shows it, the balance does.
+			balances := step.Len() < 1e-5*e.size && g2.Len() < 0.9*gradient.Len()
+			if falls || balances {
+				h, u, gradient, hessian, moved = to, u2, g2, hess2, true
+				break
+			}
+			step = step.Mul(0.5)
+		}
+		if !moved {
+			break
+		}
+	}
+	return h, gradient.Len() <= 1e-8*e.rig.Weight
+}
+
+// steepest is the greatest stiffness of a leg in N/m.
+func (e *energy) steepest() float64 {
+	k := 0.0
+	for _, ki := range e.stiffness {
+		k = max(k, ki)
+	}
+	return k
+}
+
+// newtonStep is −|H|⁻¹·g: downhill along every eigenvector of H.
+func newtonStep(gradient geom.Vec, hessian mgl64.Mat3) geom.Vec {
+	axes := eigen(hessian)
+	most := max(math.Abs(axes[0].value), math.Abs(axes[2].value))
+	var step geom.Vec
+	for _, a := range axes {
+		curve := max(math.Abs(a.value), 1e-9*most)
+		step = step.Sub(a.along.Mul(a.along.Dot(gradient) / curve))
+	}
+	return step
+}
+
+// settle lets the hook go from start and returns where it comes to rest.
+// Legs that do not stretch are held to 1e-4 of the rig's size by a few rounds
+// of the augmented Lagrangian, and then to the last digits by sharpen.
+func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
+	e := energy{rig: r, size: r.size(), lambda: make([]float64, len(r.Picks)), stiffness: r.Stiffness}
+	if r.Stiffness != nil {
+		return e.descend(start)
+	}
+	// Soft at first, so that the way down is smooth; stiffer where a round gains
+	// too little, as with legs nearly in one plane, which hold the hook weakly
+	// across it.
+	e.stiffness = make([]float64, len(r.Picks))
+	stiffen := func(k float64) {
+		for i := range e.stiffness {
+			e.stiffness[i] = k * r.Weight / e.size
+		}
+	}
+	k, before := 300.0, math.Inf(1)
+	stiffen(k)
+	// The first leg to come taut carries all at first: begin with it stretched
+	// so far, not on the edge of slack where a rounding decides.
+	h := start.Add(Up.Mul(e.size / k))
+	for range 100 {
+		var ok bool
+		if h, ok = e.descend(h); !ok {
+			return h, false
+		}
+		worst := 0.0
+		for i := range r.Picks {
+			t, _, length := e.tension(i, h)
+			if t > 0 { // taut: the leg must be as long as it is, no more, no less
+				worst = max(worst, math.Abs(length-r.Lengths[i]))
+			}
+			e.lambda[i] = t
+		}
+		if worst > before/10 && k < 1e6 {
+			k *= 4
+			stiffen(k)
+		}
+		before = worst
+		if worst > 1e-4*e.size {
+			continue
+		}
+		if at, ok := e.sharpen(h); ok {
+			// A leg that should by now be slack may still be counted as taut.
+			if _, balanced := r.pose(at); balanced {
+				return at, true
+			}
+		}
+	}
+	return h, false
+}
+
+// sharpen starts where the legs that pull are nearly as long as they should be
+// and ends where they are so to 1e-12 of the rig's size and the forces
+// balance: Newton's method on both at once, the shortest step that mends the
+// lengths and then, along what directions the legs leave free, the step that
+// mends the balance. Source: sequential quadratic programming, "Numerical
+// Optimization" (Nocedal and Wright), 2nd ed., chapter 18 (from memory).
+func (e *energy) sharpen(h geom.Vec) (geom.Vec, bool) {
+	for range 30 {
+		var held, curve mgl64.Mat3
+		var over, force geom.Vec
+		worst := 0.0
+		for i, t := range e.lambda {
+			if t <= 1e-9*e.rig.Weight {
+				continue
+			}
+			_, pull, length := e.tension(i, h)
+			gap := length - e.rig.Lengths[i]
+			worst = max(worst, math.Abs(gap))
+			outer(&held, 1, pull)
+			over = over.Add(pull.Mul(gap))
+			force = force.Add(pull.Mul(t))
+			across(&curve, t/length, pull)
+		}
+		up, ok := unit(h.Sub(e.rig.CG))
+		if !ok {
+			return h, false
+		}
+		across(&curve, -e.rig.Weight/h.Sub(e.rig.CG).Len(), up)
+		mend, _ := solveSymmetric(held, over, 1e-8)
+		step := mend.Mul(-1)
+		left := force.Sub(up.Mul(e.rig.Weight)).Add(curve.Mul3x1(step))
+		slide := 0.0
+		for _, a := range eigen(held) {
+			if a.value > 1e-8 {
+				continue
+			}
+			bend := a.along.Dot(curve.Mul3x1(a.along))
+			if math.Abs(bend) < 1e-7*e.rig.Weight/e.size {
+				continue // neutral: it stays wherever it is put
+			}
+			by := -a.along.Dot(left) / bend
+			slide = max(slide, math.Abs(by))
+			step = step.Add(a.along.Mul(by))
+		}
+		if step.Len() > 0.05*e.size {
+			return h, false // too far off for this method
+		}
+		h = h.Add(step)
+		if worst <= 1e-12*e.size && slide <= 1e-12*e.size {
+			return h, true
+		}
+	}
+	return h, false
+}

@@ -1,0 +1,178 @@
+package rig
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"plumbhook/geom"
+)
+
+// Hang is how the load hangs when it is lifted from the attitude drawn.
+type Hang struct {
+	Pose
+	Stability
+
+	// Drawn: the attitude drawn is itself a balance of forces.
+	Drawn bool
+	// Leaned: the forces balance as drawn, but the load does not stay so: it
+	// leans over until a leg that was loose takes hold. Which way is chance.
+	Leaned bool
+	// RollsOver: the load cannot stay near the attitude drawn: it is not
+	// stable there, and comes to rest only more than rollover away from it.
+	RollsOver bool
+	// Rest is where an unstable load ends up; nil if stable, or not found.
+	Rest *Pose
+
+	First FirstSlack
+}
+
+// rollover in radians is how far a load may settle from the drawn attitude
+// before that is called rolling over, not tilting. A convention: 45°.
+const rollover = math.Pi / 4
+
+// ErrDisagree: the search downhill and the geometry of Equilibria do not find
+// the same pose, so neither is to be trusted.
+var ErrDisagree = errors.New("the two methods that solve the hanging pose disagree: no tension is given")
+
+// ReachError: the legs can't all come together at one hook.
+type ReachError struct {
+	Legs     []int // the two whose picks are too far apart; empty: all of them together
+	Msg, Fix string
+}
+
+func (e *ReachError) Error() string { return e.Msg }
+
+// Hang lets the load go in the attitude drawn, hook plumb over the CG and as
+// high as the legs allow, and returns how it comes to rest. If the forces
+// balance as drawn but the load would roll over, the pose drawn is returned
+// as not stable, with Rest telling where it would go.
+//
+// Errors: *InputError, *ReachError, or ErrDisagree.
+func (r Rig) Hang() (Hang, error) {
+	if err := r.Check(); err != nil {
+		return Hang{}, err
+	}
+	start, reached := r.drawnHook()
+	switch {
+	case !reached:
+		start = r.above()
+	case start[2]-r.CG[2] <= 1e-6*r.size():
+		return Hang{}, &ReachError{nil, "the legs let the hook no higher than the load's centre of gravity: it can't hang this way up",
+			"use longer legs, or picks higher up on the load"}
+	default:
+		if p, ok := r.pose(start); ok {
+			if r.Stiffness == nil {
+				if _, err := r.confirm(p.Hook); err != nil {
+					return Hang{}, err
+				}
+			}
+			h := r.fall(p)
+			h.Drawn = !h.Leaned
+			return h, nil
+		}
+	}
+	if err := r.checkReach(); err != nil {
+		return Hang{}, err
+	}
+	p, err := r.rest(start)
+	if err != nil {
+		return Hang{}, err
+	}
+	return r.fall(p), nil
+}
+
+// judge describes a balanced pose.
+func (r Rig) judge(p Pose) Hang {
+	return Hang{Pose: p, Stability: r.stability(p), First: r.firstSlack(p), RollsOver: p.Tilt() > rollover}
+}
+
+// fall judges a balanced pose, and where it does not hold nudges the load both
+// ways, which are alike to first order, and goes by the farther fall. A leg
+// that is taut without pulling may bar one of them.
+func (r Rig) fall(p Pose) Hang {
+	h := r.judge(p)
+	if h.Stable || h.Neutral {
+		return h
+	}
+	for _, way := range []float64{1e-3, -1e-3} {
+		rest, err := r.rest(p.Hook.Add(h.Toward.Mul(way * r.size())))
+		if err == nil && (h.Rest == nil || rest.Tilt() > h.Rest.Tilt()) {
+			h.Rest = &rest
+		}
+	}
+	if h.Rest != nil && h.Rest.Tilt() <= rollover {
+		// It only leans over until a leg that was loose takes hold.
+		h = r.judge(*h.Rest)
+		h.Leaned = true
+		return h
+	}
+	h.RollsOver = h.RollsOver || h.Rest != nil
+	return h
+}
+
+// above is a place for the hook over the middle of the picks, to start from
+// where the plumb line over the CG is out of the legs' reach.
+func (r Rig) above() geom.Vec {
+	var middle geom.Vec
+	mean := 0.0
+	for i, p := range r.Picks {
+		middle = middle.Add(p)
+		mean += r.Lengths[i]
+	}
+	n := float64(len(r.Picks))
+	return middle.Add(Up.Mul(mean)).Mul(1 / n)
+}
+
+// rest follows the hook downhill from start to where it comes to rest. Legs
+// that do not stretch are then placed to the last digit by geometry, which
+// must find a balance within 1e-6 of the rig's size of the same place.
+func (r Rig) rest(start geom.Vec) (Pose, error) {
+	at, ok := r.settle(start)
+	if !ok {
+		return Pose{}, ErrDisagree
+	}
+	if r.Stiffness == nil {
+		return r.confirm(at)
+	}
+	if p, ok := r.pose(at); ok {
+		return p, nil
+	}
+	return Pose{}, ErrDisagree
+}
+
+// confirm finds by the second method the equilibrium that the first found at h.
+func (r Rig) confirm(h geom.Vec) (Pose, error) {
+	nearest, found := 1e-6*r.size(), Pose{}
+	for _, q := range r.Equilibria(h) {
+		if d := q.Hook.Sub(h).Len(); d <= nearest {
+			nearest, found = d, q
+		}
+	}
+	if found.Pull == nil {
+		return found, ErrDisagree
+	}
+	return found, nil
+}
+
+// checkReach returns a *ReachError if there is no place for the hook within
+// reach of all legs.
+func (r Rig) checkReach() error {
+	for i, p := range r.Picks {
+		for j := range i {
+			apart, legs := p.Sub(r.Picks[j]).Len(), r.Lengths[i]+r.Lengths[j]
+			if apart > legs {
+				return &ReachError{
+					[]int{j, i},
+					fmt.Sprintf("legs %d and %d are %.3f m and %.3f m long but their picks are %.3f m apart: they can't meet at one hook", j+1, i+1, r.Lengths[j], r.Lengths[i], apart),
+					"use longer legs, or picks closer together",
+				}
+			}
+		}
+	}
+	if r.Stiffness == nil && len(r.Equilibria(r.above())) == 0 {
+		return &ReachError{nil, "there is no place for the hook that every leg reaches: the legs are too short for their picks",
+			"use longer legs, or picks closer together"}
+	}
+	return nil
+}

@@ -1,0 +1,99 @@
+package rig
+
+import (
+	"math"
+
+	"plumbhook/geom"
+)
+
+// Pose is one way in which the load hangs, in the load's own axes.
+type Pose struct {
+	Hook     geom.Vec   // m
+	Up       geom.Vec   // unit vector from the CG to the hook: up, while it hangs so
+	Pull     []geom.Vec // unit vector from each pick to the hook
+	Taut     []bool     // the leg is as long as the way from pick to hook (or longer, stretched)
+	Tension  []float64  // N; the elastic share where statics can't settle it
+	Greatest []float64  // N; each leg's most in this pose, whichever others are slack
+}
+
+// pose describes the rig with its hook at h, where the forces balance. It
+// returns false where no pull of the taut legs can balance the load.
+func (r Rig) pose(h geom.Vec) (Pose, bool) {
+	n := len(r.Picks)
+	up, ok := unit(h.Sub(r.CG))
+	p := Pose{Hook: h, Up: up, Pull: make([]geom.Vec, n), Taut: make([]bool, n)}
+	if !ok {
+		return p, false
+	}
+	k := make([]float64, n)
+	tol := 1e-9 * r.size()
+	for i, pick := range r.Picks {
+		line := h.Sub(pick)
+		p.Pull[i], ok = unit(line)
+		p.Taut[i] = ok && line.Len() >= r.Lengths[i]-tol
+		k[i] = r.stiffness(i)
+	}
+	load := up.Mul(r.Weight)
+	if r.Stiffness != nil {
+		p.Tension = r.springs(h)
+		p.Greatest = p.Tension
+		return p, balanced(p.Pull, p.Tension, load)
+	}
+	p.Tension = elasticShare(p.Pull, k, p.Taut, load)
+	if p.Tension == nil {
+		return p, false
+	}
+	p.Greatest = anyLegSlack(p.Pull, p.Taut, load)
+	for i, t := range p.Tension {
+		p.Greatest[i] = max(p.Greatest[i], t)
+	}
+	return p, true
+}
+
+// springs returns the tensions in N of legs that stretch, with the hook at h.
+func (r Rig) springs(h geom.Vec) []float64 {
+	e := energy{rig: r, stiffness: r.Stiffness, lambda: make([]float64, len(r.Picks))}
+	t := make([]float64, len(r.Picks))
+	for i := range t {
+		t[i], _, _ = e.tension(i, h)
+	}
+	return t
+}
+
+// FromHorizontal is the angle in radians of leg i up from the horizontal.
+func (p Pose) FromHorizontal(i int) float64 {
+	return math.Atan2(p.Pull[i].Dot(p.Up), level(p.Pull[i], p.Up).Len())
+}
+
+// Tilt is the angle in radians between the load as it hangs and as drawn.
+func (p Pose) Tilt() float64 {
+	return math.Atan2(level(p.Up, Up).Len(), p.Up.Dot(Up))
+}
+
+// Squeeze is the horizontal pull in N of leg i on its pick, with which the
+// legs press the load together.
+func (p Pose) Squeeze(i int) float64 {
+	return p.Tension[i] * level(p.Pull[i], p.Up).Len()
+}
+
+// Drop returns how much lower the lowest of the points hangs than the highest
+// of them, in metres. Of points that are level on the drawing this is how far
+// out of level the load is.
+func (p Pose) Drop(points []geom.Vec) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, q := range points {
+		z := q.Dot(p.Up)
+		low, high = min(low, z), max(high, z)
+	}
+	return max(0, high-low)
+}
+
+// Slack says that leg i carries nothing: it hangs loose, or is just taut
+// without pulling.
+func (p Pose) Slack(i int) bool {
+	most := 0.0
+	for _, t := range p.Tension {
+		most = max(most, t)
+	}
+	return p.Tension[i] <= 1e-9*most
+}

@@ -1,0 +1,206 @@
+package rig
+
+import (
+	"math"
+	"math/bits"
+	"slices"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"plumbhook/geom"
+)
+
+// Whatever the sharing, the legs must balance the load: Σ Tᵢuᵢ = W·d, with uᵢ
+// from pick to hook, d up, and no leg pushing. With more legs than statics can
+// settle there are many such sets of tensions; each function here picks its own.
+
+// balanced says whether tensions in N balance the load vector, to 1e-9 of it.
+func balanced(pull []geom.Vec, tension []float64, load geom.Vec) bool {
+	rest := load
+	for i, t := range tension {
+		rest = rest.Sub(pull[i].Mul(t))
+	}
+	return rest.Len() <= 1e-9*load.Len()
+}
+
+// elasticShare returns the tensions in N that legs of stiffness k (only ratios
+// matter) take when the load is rigid and each leg is just as long as it
+// should be: of all that balance the load, those of least Σ Tᵢ²/2kᵢ (least
+// work). It returns nil where legs that only pull can't balance the load.
+//
+// Source: Castigliano's theorem of least work, e.g. "Strength of Materials",
+// Part I (Timoshenko), chapter 11 (from memory).
+func elasticShare(pull []geom.Vec, k []float64, taut []bool, load geom.Vec) []float64 {
+	var all uint
+	for i, t := range taut {
+		if t {
+			all |= 1 << i
+		}
+	}
+	if t := leastWork(pull, k, all, load); t != nil {
+		return t
+	}
+	// Some leg would have to push, so it hangs loose: the least work among the
+	// sets of fewer legs is the answer, and eight legs have only 255 sets.
+	var best []float64
+	least := math.Inf(1)
+	for set := uint(1); set < 1<<len(pull); set++ {
+		if set&^all != 0 {
+			continue
+		}
+		t := leastWork(pull, k, set, load)
+		if t == nil {
+			continue
+		}
+		work := 0.0
+		for i := range t {
+			work += t[i] * t[i] / (2 * k[i])
+		}
+		if work < least {
+			best, least = t, work
+		}
+	}
+	return best
+}
+
+// leastWork is the least-work answer if every leg of the set pulls, else nil.
+func leastWork(pull []geom.Vec, k []float64, set uint, load geom.Vec) []float64 {
+	var m mgl64.Mat3
+	for i, u := range pull {
+		if set>>i&1 == 1 {
+			outer(&m, k[i], u)
+		}
+	}
+	x, _ := solveSymmetric(m, load, 1e-12)
+	t := make([]float64, len(pull))
+	for i, u := range pull {
+		if set>>i&1 == 0 {
+			continue
+		}
+		t[i] = k[i] * u.Dot(x)
+		if t[i] < -1e-10*load.Len() {
+			return nil
+		}
+		t[i] = max(0, t[i])
+	}
+	if !balanced(pull, t, load) {
+		return nil
+	}
+	return t
+}
+
+// anyLegSlack returns for each leg the greatest tension in N that it can have
+// in this pose, whichever of the others hangs loose: the greatest Tᵢ with
+// Σ Tᵢuᵢ = load and T ≥ 0. The greatest of a linear function over such a set
+// is at a corner of it, where at most three legs pull, so all sets of up to
+// three legs are tried.
+//
+// Source: fundamental theorem of linear programming, e.g. "Numerical
+// Optimization" (Nocedal and Wright), 2nd ed., theorem 13.2 (from memory).
+func anyLegSlack(pull []geom.Vec, taut []bool, load geom.Vec) []float64 {
+	most := make([]float64, len(pull))
+	for set := uint(1); set < 1<<len(pull); set++ {
+		if bits.OnesCount(set) > 3 || !within(set, taut) {
+			continue
+		}
+		k := make([]float64, len(pull))
+		for i := range k {
+			k[i] = 1
+		}
+		for i, t := range leastWork(pull, k, set, load) {
+			most[i] = max(most[i], t)
+		}
+	}
+	return most
+}
+
+func within(set uint, taut []bool) bool {
+	for i, t := range taut {
+		if !t && set>>i&1 == 1 {
+			return false
+		}
+	}
+	return true
+}
+
+// Diagonal is the share of four legs when one pair of opposite legs carries all.
+type Diagonal struct {
+	Legs    [2]int     // the pair
+	Tension [2]float64 // N; negative where the CG lies beyond that pick's partner
+	Off     float64    // m, how far the CG's plumb line passes from the diagonal
+}
+
+// twoOpposite returns both diagonals of four legs: the load split by the law
+// of the lever along the diagonal, with the CG dropped square onto it. Where
+// the CG is off the diagonal this is a convention, not an equilibrium.
+//
+// Source: the trade rule that a rigid load may hang on two of four legs, "U.S.
+// Navy Steelworker Volume 2", NAVEDTRA 14251, chapter 6; lever split derived.
+func (r Rig) twoOpposite(p Pose) []Diagonal {
+	if len(r.Picks) != 4 {
+		return nil
+	}
+	order := around(p)
+	var both []Diagonal
+	for _, pair := range [][2]int{{order[0], order[2]}, {order[1], order[3]}} {
+		slices.Sort(pair[:])
+		a, b := pair[0], pair[1]
+		line := level(r.Picks[b].Sub(r.Picks[a]), p.Up)
+		along, ok := unit(line)
+		if !ok {
+			continue
+		}
+		toCG := level(r.CG.Sub(r.Picks[a]), p.Up)
+		part := toCG.Dot(along) / line.Len()
+		both = append(both, Diagonal{
+			Legs: pair,
+			Tension: [2]float64{
+				r.Weight * (1 - part) / p.Pull[a].Dot(p.Up),
+				r.Weight * part / p.Pull[b].Dot(p.Up),
+			},
+			Off: toCG.Sub(along.Mul(toCG.Dot(along))).Len(),
+		})
+	}
+	return both
+}
+
+// level is the part of v square to up.
+func level(v, up geom.Vec) geom.Vec { return v.Sub(up.Mul(v.Dot(up))) }
+
+// square returns some unit vector square to the unit vector v.
+func square(v geom.Vec) geom.Vec {
+	least := 0
+	for i := range v {
+		if math.Abs(v[i]) < math.Abs(v[least]) {
+			least = i
+		}
+	}
+	var axis geom.Vec
+	axis[least] = 1
+	across, _ := unit(level(axis, v)) // at least 0.8 long, so never too short
+	return across
+}
+
+// around returns the legs in the order in which they stand round the plumb line.
+func around(p Pose) []int {
+	x, ok := unit(level(p.Pull[0], p.Up))
+	if !ok { // the first leg is plumb: any level direction will do to count from
+		x = square(p.Up)
+	}
+	y := p.Up.Cross(x)
+	order := make([]int, len(p.Pull))
+	for i := range order {
+		order[i] = i
+	}
+	turn := func(i int) float64 { return math.Atan2(-p.Pull[i].Dot(y), -p.Pull[i].Dot(x)) }
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch ta, tb := turn(a), turn(b); {
+		case ta < tb:
+			return -1
+		case ta > tb:
+			return 1
+		}
+		return 0
+	})
+	return order
+}

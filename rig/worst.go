@@ -1,0 +1,138 @@
+package rig
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"plumbhook/geom"
+)
+
+// Doubt is what is not known for certain about a rig.
+type Doubt struct {
+	CGs []Place // where else the CG may be
+	// Lengths is how many metres each leg may be longer or shorter than stated;
+	// nil: they are as stated.
+	Lengths []float64
+}
+
+// Place is a possible CG and how to name it in words.
+type Place struct {
+	At   geom.Vec // m
+	Name string
+}
+
+// Worst is the worst of a rig over all that is in doubt, the pose solved again
+// in each case.
+type Worst struct {
+	Tension        []float64 // N for each leg: greatest of elastic share and any leg slack
+	FromHorizontal []float64 // rad, the flattest that each leg stands while it pulls
+	Tilt           float64   // rad
+	Headroom       float64   // m, the greatest height of the hook over the CG
+	Stable         bool      // stable in every case, without rolling over
+	Unstable       string    // the first case in which it is not
+	Leg            int       // the leg with the greatest tension of all
+	Case           string    // the case in which that leg has it
+	Solved         int       // how many poses were solved
+}
+
+// Worst solves the rig at its own CG and at each place where the CG may be,
+// with each leg at its stated length, then with every combination of legs long
+// and short by their tolerance.
+//
+// A case in which the legs can't reach, or that can't be solved, is an error:
+// the worst is then not known.
+func (r Rig) Worst(doubt Doubt) (Worst, error) {
+	n := len(r.Picks)
+	w := Worst{Tension: make([]float64, n), FromHorizontal: make([]float64, n), Stable: true}
+	for i := range w.FromHorizontal {
+		w.FromHorizontal[i] = math.Pi / 2
+	}
+	for _, place := range append([]Place{{r.CG, "best CG"}}, doubt.CGs...) {
+		for _, lengths := range r.lengthCases(doubt.Lengths) {
+			c := r
+			c.CG, c.Lengths = place.At, lengths.lengths
+			h, err := c.Hang()
+			if err != nil {
+				return w, fmt.Errorf("%s, %s: %w", place.Name, lengths.name, err)
+			}
+			w.add(h, place.Name+", "+lengths.name, c)
+		}
+	}
+	return w, nil
+}
+
+// add takes the worse of w and of one case.
+func (w *Worst) add(h Hang, name string, r Rig) {
+	w.Solved++
+	for i, t := range h.Greatest {
+		if t > w.Tension[w.Leg]*(1+1e-9) {
+			w.Leg, w.Case = i, name
+		}
+		w.Tension[i] = max(w.Tension[i], t)
+		if t > 0 {
+			w.FromHorizontal[i] = min(w.FromHorizontal[i], h.FromHorizontal(i))
+		}
+	}
+	w.Tilt = max(w.Tilt, h.Tilt())
+	w.Headroom = max(w.Headroom, h.Hook.Sub(r.CG).Len())
+	if w.Stable && (!h.Stable || h.RollsOver) {
+		w.Stable, w.Unstable = false, name
+	}
+}
+
+type lengthCase struct {
+	lengths []float64
+	name    string
+}
+
+// lengthCases returns the stated lengths, then each combination of legs long
+// and short; all long and all short are among them.
+func (r Rig) lengthCases(tolerance []float64) []lengthCase {
+	cases := []lengthCase{{r.Lengths, "legs as stated"}}
+	some := false
+	for _, t := range tolerance {
+		some = some || t > 0
+	}
+	if !some {
+		return cases
+	}
+	for set := range 1 << len(r.Lengths) {
+		lengths := make([]float64, len(r.Lengths))
+		name := "long:"
+		for i, l := range r.Lengths {
+			if set>>i&1 == 1 {
+				lengths[i] = l + tolerance[i]
+				name += fmt.Sprintf(" %d", i+1)
+			} else {
+				lengths[i] = l - tolerance[i]
+			}
+		}
+		switch set {
+		case 0:
+			name = "all legs short"
+		case 1<<len(r.Lengths) - 1:
+			name = "all legs long"
+		default:
+			name = "legs " + name + ", the others short"
+		}
+		cases = append(cases, lengthCase{lengths, name})
+	}
+	return cases
+}
+
+// AfterSlack is the pose after the CG has moved just far enough for the first
+// leg to go slack (a hundredth further, and a thousandth of the rig's size).
+// It returns false where no shift makes a leg slack or no pose follows.
+func (r Rig) AfterSlack(h Hang) (Hang, bool) {
+	if math.IsInf(h.First.Shift, 1) || h.First.Leg < 0 {
+		return Hang{}, false
+	}
+	r.CG = r.CG.Add(h.First.Toward.Mul(1.01*h.First.Shift + 1e-3*r.size()))
+	after, err := r.Hang()
+	var input *InputError
+	if err != nil && !errors.As(err, &input) {
+		return Hang{}, false
+	}
+	return after, err == nil
+}

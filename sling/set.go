@@ -1,0 +1,75 @@
+package sling
+
+import (
+	"fmt"
+
+	"plumbhook/units"
+)
+
+// setCheck is what EN asks of the set as a whole: its rating in the mode that it
+// is used in must cover the load.
+type setCheck struct {
+	load  units.Mass // load × dynamic
+	when  string     // two_leg or three_four_leg, as in the tables
+	parts int
+	angle float64 // degrees from vertical, of the flattest leg
+	hitch string  // choker if any leg chokes, else vertical
+}
+
+// newSet returns the check of the set, nil where there is none: US, or a single
+// leg. It is void, see [setCheck.valid], beyond four legs (a basket counts as two)
+// and for legs flatter than the table goes.
+func newSet(need Need, load units.Mass) *setCheck {
+	if need.Rules != EN || len(need.Legs) < 2 {
+		return nil
+	}
+	s := &setCheck{load: load, hitch: vertical, when: "two_leg"}
+	for _, leg := range need.Legs {
+		s.parts++
+		switch hitchOf(leg) {
+		case basket:
+			s.parts++
+		case choker:
+			s.hitch = choker
+		}
+		s.angle = max(s.angle, units.Degrees(leg.Angle.FromVertical()))
+	}
+	if s.parts > 2 {
+		s.when = "three_four_leg"
+	}
+	return s
+}
+
+// valid reports whether the mode factors cover the set.
+func (s *setCheck) valid(l *lift) bool {
+	if s == nil || s.parts > 4 {
+		return false
+	}
+	_, ok := l.book.at(l.book.under(l.need.Rules)[0], "mode", s.when, s.angle)
+	return ok
+}
+
+// use returns required/rated of the set for a size, both by the mode factor and,
+// where the table prints one, by the rating of the set, which is rounded to
+// preferred numbers and may be the lower. rest is the least of the family's
+// other factors over the legs.
+func (s *setCheck) use(l *lift, f familyRow, size rating, rest float64) float64 {
+	mode, ok := l.book.at(f, "mode", s.when, s.angle)
+	if !ok {
+		return 0
+	}
+	rated := float64(size.vertical) * mode.value
+	column := fmt.Sprintf("%s_%g_%g", s.when, mode.valid.low, mode.valid.high)
+	if printed := size.printed[column]; printed > 0 {
+		rated = min(rated, float64(printed))
+	}
+	return float64(s.load) / (rated * rest * l.hitch(f, s.hitch).value)
+}
+
+// required returns the rating of one leg that the check of the set asks for by
+// the common factors, with those factors.
+func (s *setCheck) required(l *lift) (units.Mass, factorRow) {
+	mode := l.common(func(f familyRow) (factorRow, bool) { return l.book.at(f, "mode", s.when, s.angle) })
+	choke := l.commonHitch(s.hitch)
+	return s.load / units.Mass(mode.value*choke.value), mode
+}

@@ -1,0 +1,139 @@
+package sling
+
+import (
+	"fmt"
+	"strings"
+
+	"plumbhook/units"
+)
+
+// verdict judges one family and, unless it is out, finds its size.
+func (l *lift) verdict(f familyRow) Verdict {
+	o := &opinion{use: Yes}
+	v := Verdict{Family: f.family, Material: f.material}
+	heat, warm := l.heat(f, o)
+	l.chemistry(f, o)
+	l.edges(f, o)
+	l.surface(f, o)
+	if o.use != No {
+		own := fit{heat: 1}
+		if warm {
+			own.heat, own.factors = heat.Value, []Factor{heat}
+		}
+		l.size(f, own, &v, o)
+	}
+	v.Use, v.Reasons = o.use, o.reasons
+	return v
+}
+
+// fit is how a family's size takes the lift.
+type fit struct {
+	heat    float64 // temperature factor
+	use     float64 // greatest of required/rated
+	factors []Factor
+	barred  string
+}
+
+// ok reports whether the size is large enough. The margin is for the last
+// digits of a conversion: 9806.65 N is to fit a rating of 1 t.
+func (t fit) ok() bool { return t.barred == "" && t.use <= 1+1e-9 }
+
+// try puts one size under the lift.
+func (l *lift) try(f familyRow, own fit, size rating) fit {
+	t := fit{heat: own.heat}
+	least := 1.0 // of the factors that hold beside the hitch
+	worst := -1.0
+	for _, leg := range l.legs {
+		b := l.bearing(f, leg, size)
+		if b.barred != "" && t.barred == "" {
+			t.barred = b.barred
+		}
+		hitch := l.hitch(f, leg.hitch)
+		rest := t.heat * b.value
+		least = min(least, rest)
+		use := float64(leg.load) / (float64(size.vertical) * hitch.value * rest)
+		if printed := size.printed[leg.hitch]; printed > 0 {
+			use = max(use, float64(leg.load)/(float64(printed)*rest))
+		}
+		if use > worst {
+			worst = use
+			t.factors = own.factors
+			if hitch.value != l.commonHitch(leg.hitch).value {
+				t.factors = append([]Factor{hitch.as("hitch: " + leg.hitch + ", of this family")}, t.factors...)
+			}
+			t.factors = append(t.factors[:len(t.factors):len(t.factors)], b.factors...)
+		}
+	}
+	t.use = worst
+	if l.set.valid(l) {
+		t.use = max(t.use, l.set.use(l, f, size, least))
+	}
+	return t
+}
+
+// size fills in the smallest size that is large enough, or the reason why none
+// is.
+func (l *lift) size(f familyRow, own fit, v *Verdict, o *opinion) {
+	var best *rating
+	var bestFit, barred fit
+	for _, size := range l.book.sizes(f) {
+		t := l.try(f, own, size)
+		if t.ok() {
+			v.Choice, v.Factors = l.choice(f, size, t), t.factors
+			l.touch(f, &size, o)
+			return
+		}
+		if t.barred != "" {
+			barred = t
+		} else if best == nil || t.use <= bestFit.use {
+			best, bestFit = &size, t
+		}
+	}
+	l.touch(f, nil, o)
+	if v.Factors = bestFit.factors; best == nil {
+		v.Factors = barred.factors
+	}
+	if best != nil {
+		o.reasons = append(o.reasons, fmt.Sprintf("no size is large enough: the best, %s, is rated %s and would be used to %.3g of what it may carry (%s)",
+			best.size, best.vertical.FormatDown(units.Both), bestFit.use, best.cite))
+	}
+	if barred.barred != "" {
+		o.reasons = append(o.reasons, "a size is not allowed: "+barred.barred)
+	}
+}
+
+func (l *lift) choice(f familyRow, size rating, t fit) *Choice {
+	c := &Choice{Size: size.size, Rated: size.vertical, Utilisation: min(t.use, 1), Source: size.source, Basis: size.basis}
+	notes := []string{}
+	if size.note != "" {
+		notes = append(notes, size.note)
+	}
+	var text string
+	c.Weight, text = l.ownWeight(size)
+	notes = append(notes, text)
+	if least, row, ok := l.leastPin(f, &size); ok {
+		notes = append(notes, fmt.Sprintf("soft eye on a pin of at least %s (%s)", millimetres(least), row.cite))
+	}
+	c.Note = strings.Join(notes, "; ")
+	return c
+}
+
+// ownWeight returns the weight of all legs of a size, a basket having two parts,
+// and where it comes from.
+func (l *lift) ownWeight(size rating) (units.Mass, string) {
+	if size.perMetre == 0 {
+		return 0, "own weight not known: ask"
+	}
+	length := 0.0
+	for _, leg := range l.legs {
+		if leg.length == 0 {
+			return 0, fmt.Sprintf("own weight not known: no length of leg %s", leg.name)
+		}
+		parts := 1.0
+		if leg.hitch == basket {
+			parts = 2
+		}
+		length += parts * leg.length
+	}
+	return size.perMetre * units.Mass(length), "own weight without end fittings: " + size.perMetreCite.String()
+}

@@ -1,0 +1,104 @@
+package sling
+
+import "plumbhook/units"
+
+// Rules names the rule set that a lift is planned under.
+type Rules string
+
+// The rule sets. US: ASME B30.9 and 29 CFR 1910.184, 1926.251. EN: EN 818,
+// EN 1492, EN 13414.
+const (
+	US Rules = "US"
+	EN Rules = "EN"
+)
+
+// The answers to "may it be used here?", from best to worst.
+const (
+	Yes  = "yes"
+	Care = "care"
+	No   = "no"
+)
+
+// Surroundings is where the slings work. The zero value states nothing, and what
+// is not stated never gives a family better than care.
+type Surroundings struct {
+	Temperature *float64 // °C; nil: not stated
+	// Chemicals are acid, alkali, bleach, oil, organic solvent, sea water or
+	// phenolics, common synonyms of these, or "none". Another word is no error:
+	// it makes every family care, "ask the maker".
+	Chemicals       []string
+	ChemicalsStated bool
+	EdgeRadius      *float64 // m, of the sharpest edge that the slings bear on; nil: not stated
+	EdgesNone       bool     // stated: the slings bear on no edge
+	EdgesStated     bool     // true with neither of the two above: edges of unknown radius, taken as sharp
+	Surface         string   // "" (not stated), rough, finished and words like them
+	Outdoors        *bool
+}
+
+// Leg is one sling of the set as the hung load pulls it.
+type Leg struct {
+	Name    string
+	Tension units.Force          // N, worst static
+	Angle   units.FromHorizontal // rad, flattest, worst
+	Length  float64              // m, bearing to bearing; 0: not known
+	Hitch   string               // vertical, choker or basket; "" is taken as vertical
+	// Contact is the diameter in m of what the sling takes hold of: the pin in
+	// the eye of a vertical hitch, the body that a basket or choker goes round.
+	// 0: not stated.
+	Contact float64
+}
+
+// Need is what the slings must do. All legs of a set take one size.
+type Need struct {
+	Rules   Rules
+	Legs    []Leg
+	Weight  units.Force // N, sizing weight of the load; EN sets of 2 to 4 legs are checked against it
+	Dynamic float64     // factor on the load side, 1 or more; 0: none stated, 1 is taken
+	// LeastAngle is the least angle from horizontal that the planner allows;
+	// 0: that of the rule set.
+	LeastAngle   units.FromHorizontal
+	Surroundings Surroundings
+}
+
+// Factor is one figure of the sizing and where it comes from.
+type Factor struct {
+	Name   string
+	Value  float64
+	Source string
+	Basis  string // read, from memory, computed, common practice, stated, assumed
+}
+
+// Choice is the smallest size of a family that is large enough.
+type Choice struct {
+	Size        string
+	Rated       units.Mass // kg, of one leg in a vertical hitch, as the table prints it
+	Utilisation float64    // 0 to 1: the greatest of required/rated over the legs and the set
+	Weight      units.Mass // kg, of all legs, without end fittings; 0: not known, see Note
+	Source      string
+	Basis       string // of Rated: read, from memory, computed, common practice
+	Note        string
+}
+
+// Verdict says whether a family may be used here, why, and in which size.
+type Verdict struct {
+	Family   string
+	Material string
+	Use      string // yes, care or no
+	Reasons  []string
+	Choice   *Choice  // nil: use is no, or no size is large enough; Reasons says which
+	Factors  []Factor // of this family beyond the common ones, at its worst used leg
+}
+
+// Answer is what the slings must be rated for, and what may be used.
+type Answer struct {
+	// Required is, by leg, the vertical rating in kg that the common factors
+	// ask for: dynamic, hitch and, under EN, the check of the set. Temperature,
+	// bend and edge differ by family and come on top, see [Verdict].
+	Required     map[string]units.Mass
+	Governing    string     // the leg with the greatest of Required
+	RequiredMass units.Mass // kg, of the governing leg
+	Factors      []Factor
+	Families     []Verdict
+	Warnings     []string
+	Reasons      []string // why the lift is not acceptable; empty if it is
+}

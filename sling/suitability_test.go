@@ -1,0 +1,173 @@
+package sling
+
+import (
+	"encoding/csv"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbhook/units"
+)
+
+// TestSuitability reads testdata/suitability.csv, verdicts written down by hand
+// from the sources that it names.
+func TestSuitability(t *testing.T) {
+	file, err := os.Open("testdata/suitability.csv")
+	require.NoError(t, err)
+	defer file.Close()
+	lines, err := csv.NewReader(file).ReadAll()
+	require.NoError(t, err)
+	for i, c := range lines[1:] {
+		rules, family, material := Rules(c[0]), c[1], c[2]
+		need := one(rules, kilograms(500))
+		need.Surroundings = surroundings(t, c[3], c[4], c[5], c[6], c[7])
+		a, err := Choose(need)
+		require.NoError(t, err)
+		v := find(a, family, material)
+		reasons := strings.Join(v.Reasons, "\n")
+		assert.Equal(t, c[8], v.Use, "line %d: %v\n%s", i+2, c, reasons)
+		assert.Contains(t, reasons, c[9], "line %d: %v", i+2, c)
+		assert.Equal(t, c[8] == No, v.Choice == nil, "line %d: a family that is out has no size, and 500 kg is within all: %v", i+2, c)
+	}
+}
+
+func surroundings(t *testing.T, temperature, chemicals, edges, surface, outdoors string) Surroundings {
+	s := Surroundings{Surface: surface}
+	if temperature != "unstated" {
+		c, err := units.ParseTemperature(temperature)
+		require.NoError(t, err)
+		s.Temperature = celsius(float64(c))
+	}
+	if chemicals != "unstated" {
+		s.Chemicals, s.ChemicalsStated = []string{chemicals}, true
+	}
+	switch edges {
+	case "unstated":
+	case "none":
+		s.EdgesNone, s.EdgesStated = true, true
+	default:
+		r, err := units.ParseLength(edges, units.LengthUnit{})
+		require.NoError(t, err)
+		radius := float64(r)
+		s.EdgeRadius, s.EdgesStated = &radius, true
+	}
+	if outdoors != "" {
+		out := outdoors == "true"
+		s.Outdoors = &out
+	}
+	return s
+}
+
+// limits of temperature in °C, inside which each family may be offered; typed
+// from the sources, not read from the tables. 1000 °F = 537.8 °C, 400 °F = 204.4
+// °C, 180 °F = 82.2 °C, 194 °F = 90 °C, -40 °F = -40 °C.
+var limits = []struct {
+	rules            Rules
+	family, material string
+	low, high        float64
+	source           string
+}{
+	{US, "alloy_chain", "grade 80", -39.99, 537.77, "ASME B30.9 Table 9-1.8.1-1 (as reprinted): at -40 or below ask the maker"},
+	{US, "alloy_chain", "grade 100", -39.99, 537.77, "ASME B30.9 Table 9-1.8.1-1 (as reprinted): at -40 or below ask the maker"},
+	{US, "wire_rope", "EIPS IWRC, mechanical splice", -40, 204.4, "ASME B30.9 (from memory), 29 CFR 1910.184 (read)"},
+	{US, "synthetic_web", "nylon", -40, 82.2, "ASME B30.9, 29 CFR 1910.184 (from memory)"},
+	{US, "synthetic_web", "polyester", -40, 82.2, "ASME B30.9, 29 CFR 1910.184 (from memory)"},
+	{US, "round_sling", "polyester", -40, 90, "ASME B30.9 (from memory)"},
+	{EN, "alloy_chain", "grade 8", -40, 400, "EN 818-4 (as reprinted)"},
+	{EN, "alloy_chain", "grade 10", -40, 200, "common practice, no source"},
+	{EN, "wire_rope", "steel core, aluminium ferrule", -40, 150, "EN 13414-1 (from memory)"},
+	{EN, "wire_rope", "steel core, steel ferrule", -40, 400, "EN 13414-1 (from memory)"},
+	{EN, "synthetic_web", "polyester", -40, 100, "EN 1492-1 scope (read)"},
+	{EN, "synthetic_web", "polyamide", -40, 100, "EN 1492-1 scope (read)"},
+	{EN, "round_sling", "polyester", -40, 100, "EN 1492-2 scope (read)"},
+}
+
+// TestNoFamilyOutsideItsTemperature walks -120 to 620 °C in half degrees.
+func TestNoFamilyOutsideItsTemperature(t *testing.T) {
+	require.Len(t, limits, len(tables(t).families), "one line of limits for every family")
+	for c := -120.0; c <= 620; c += 0.5 {
+		answers := map[Rules]Answer{}
+		for _, rules := range []Rules{US, EN} {
+			need := one(rules, kilograms(200))
+			need.Surroundings.Temperature = celsius(c)
+			a, err := Choose(need)
+			require.NoError(t, err)
+			answers[rules] = a
+		}
+		for _, k := range limits {
+			v := find(answers[k.rules], k.family, k.material)
+			inside := c >= k.low && c <= k.high
+			require.Equal(t, inside, v.Use == Yes || v.Use == Care, "%s %s %s at %g °C: %s (%s)", k.rules, k.family, k.material, c, v.Use, k.source)
+			require.Equal(t, inside, v.Choice != nil, "%s %s %s at %g °C", k.rules, k.family, k.material, c)
+		}
+	}
+}
+
+// TestUnstatedNeverYes tries everything that can be left out, in every hitch.
+func TestUnstatedNeverYes(t *testing.T) {
+	for _, rules := range []Rules{US, EN} {
+		for _, hitch := range []string{vertical, choker, basket} {
+			for left := 0; left < 8; left++ {
+				need := one(rules, kilograms(500))
+				need.Legs[0].Hitch, need.Legs[0].Contact = hitch, 0.5
+				if left&1 != 0 {
+					need.Surroundings.Temperature = nil
+				}
+				if left&2 != 0 {
+					need.Surroundings.Chemicals, need.Surroundings.ChemicalsStated = nil, left&1 != 0
+				}
+				if left&4 != 0 {
+					need.Surroundings.EdgesNone, need.Surroundings.EdgesStated = false, false
+				}
+				a, err := Choose(need)
+				require.NoError(t, err)
+				for _, v := range a.Families {
+					assert.Equal(t, left == 0, v.Use == Yes, "%s %s %s, left out %03b: %v", rules, v.Family, hitch, left, v.Reasons)
+				}
+			}
+		}
+	}
+}
+
+// TestChemicalWords: case, blanks and hyphens do not matter; a word that no
+// table knows makes every family care and says so.
+func TestChemicalWords(t *testing.T) {
+	for word, want := range map[string]string{"Acid": "acid", " sea-water ": "sea water", "Salt  Water": "sea water", "LYE": "alkali", "grease": "oil",
+		"oxidizer": "bleach", "phenol": "phenolics", "solvent": "organic solvent"} {
+		got, ok := chemicalNamed(word)
+		assert.True(t, ok, word)
+		assert.Equal(t, want, got, word)
+	}
+	_, ok := chemicalNamed("treacle")
+	assert.False(t, ok)
+	need := one(US, kilograms(500))
+	need.Surroundings.Chemicals = []string{"none", "acid"}
+	a, err := Choose(need)
+	require.NoError(t, err)
+	assert.Equal(t, No, find(a, "synthetic_web", "nylon").Use, "none beside acid is acid")
+	for _, b := range tables(t).families {
+		seen := map[string]bool{}
+		for _, c := range tables(t).chemicals {
+			if c.rules == b.rules && c.substance == b.substance {
+				assert.False(t, seen[c.chemical], "%s %s listed twice", b.substance, c.chemical)
+				seen[c.chemical] = true
+			}
+		}
+		assert.Len(t, seen, len(vocabulary)+1, "%s %s: every chemical and sunlight", b.rules, b.substance)
+	}
+}
+
+// TestEdgesWithoutRadius: edges stated with no radius are taken as sharp.
+func TestEdgesWithoutRadius(t *testing.T) {
+	need := one(EN, kilograms(500))
+	need.Surroundings.EdgesNone = false
+	a, err := Choose(need)
+	require.NoError(t, err)
+	assert.Equal(t, No, find(a, "synthetic_web", "polyester").Use)
+	v := find(a, "alloy_chain", "grade 8")
+	assert.Equal(t, Care, v.Use)
+	assert.Equal(t, 0.5, v.Factors[len(v.Factors)-1].Value, "EN 818-6 (from memory): R not above d")
+}
