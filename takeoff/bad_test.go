@@ -1,0 +1,194 @@
+package takeoff
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// sound is a part that is right, for tests of what comes after the parts. It
+// takes lines 5 to 7.
+const sound = "- name: plate\n  box: 2000 x 1000 x 10\n  at: [0, 0, 0]\n"
+
+// badFiles are files with exactly one fault each. What is not a whole file
+// stands after head, from line 5 on. The places were counted by hand.
+var badFiles = []struct {
+	name, file string
+	at         string // line:column
+	text, fix  string // pieces of what must be said
+}{
+	// The text as a whole.
+	{"empty file", "FILE", "1:1", "says nothing", "write at least `load`"},
+	{"only a comment", "FILE# nothing yet\n", "1:1", "says nothing", "`parts`"},
+	{"no group at all", "FILEjust words\n", "1:1", `a load file must be a group of keys; this is "just words"`, "`key: value`"},
+	{"not UTF-8", "FILEload: caf\xe9\n", "1:10", "byte 0xe9 is not UTF-8", "UTF-8"},
+	{"UTF-16", "FILE\xff\xfel\x00o\x00", "1:1", "UTF-16", "UTF-8"},
+	{"control character", "FILEload: a\nunits: \x01mm\n", "2:8", "control character 0x01", "delete it"},
+	{"two documents", "FILEload: a\n---\nload: b\n", "2:1", "a second document", "'---'"},
+	{"indented with a tab", "- name: a\n\tbox: 1 x 2 x 3\n", "6:2", "indented with a tab", "spaces, not tabs"},
+	{"indented too far", "- name: a\n   box: 1 x 2 x 3\n", "6:4", "indented further", "own line"},
+	{"list not closed", "- name: a\n  at: [0, 0, 0\n  box: 1 x 2 x 3\n", "6:3", "a list is not closed", "end it with ]"},
+	{"quote not closed", "- name: \"a\n  box: 1 x 2 x 3\n", "5:1", "a quote is not closed", "close the quote"},
+	{"colon without space", "- name: a\n  tube:{outside: 3}\n", "6:3", `unknown key "tube:{outside"`, "a space after the colon: `tube: ...`"},
+
+	// What YAML knows and a load file does not.
+	{"anchor", "- &one {name: a, box: 1 x 1 x 1, at: [0, 0, 0]}\n", "5:3", "the anchor &one", "write values out"},
+	{"tag", "- {name: a, box: !size 1 x 1 x 1, at: [0, 0, 0]}\n", "5:18", "the tag !size", "take the tag away"},
+	{"key twice", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  box: 2 x 2 x 2\n", "8:3", `the key "box" is here twice, first on line 6`, "keep one"},
+	{"key spelt twice", "- name: a\n  box: 1 x 1 x 1\n  centre: [0, 0, 0]\n  center: [0, 0, 0]\n", "8:3", "`center` means the same as `centre`", "keep one"},
+	{"key that is a list", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  [a, b]: 3\n", "8:3", "a key must be a plain word", "`key: value`"},
+
+	// Keys.
+	{"unknown key at the top", sound + "colour: red\n", "8:1", `unknown key "colour" in a load file`, "a load file takes: load, drawing"},
+	{"misspelt key", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  tolerence: 5 %\n", "8:3", `unknown key "tolerence" in a part`, "did you mean `tolerance`?"},
+	{"misspelt field", "- name: a\n  rod: {diamter: 10, height: 5}\n  at: [0, 0, 0]\n", "6:9", `unknown key "diamter" in a rod`, "did you mean `diameter`?"},
+	{"key without value", "- name: a\n  box:\n  at: [0, 0, 0]\n", "6:3", "`box` has no value", "2400 x 1200 x 20"},
+	{"no name of the load", "FILEunits: mm\nmaterial: concrete\nparts:\n" + sound, "1:1", "a load file has no `load`", "write `load:` with what is lifted"},
+	{"no parts", "FILEload: a\nunits: mm\n", "1:1", "a load file has no `parts`", "a list of parts"},
+	{"empty list of parts", "FILEload: a\nunits: mm\nparts: []\n", "3:8", "found an empty list", "beginning with '- '"},
+	{"part that is a word", sound + "- spare plate\n", "8:3", "a part must be a group of keys", "a part takes: name, box"},
+	{"kind of a later edition", "- name: beam\n  section: HEA 200\n  at: [0, 0, 0]\n", "6:3", "`section` is not read by this edition yet", "as a `weight`"},
+	{"plate with an outline", "- name: a\n  plate: {outline: flange.dxf, thickness: 20}\n  at: [0, 0, 0]\n", "6:10", "`plate` with an outline is not read by this edition yet", "`polygon:"},
+	{"outline with an arc", "- name: a\n  polygon: {outline: [[0, 0], {to: [9, 0], bulge: 1}], length: 5}\n  at: [0, 0, 0]\n", "6:31", "arcs in an outline are not read", "corners [x, y]"},
+	{"two things at once", "- name: a\n  box: 1 x 1 x 1\n  rod: {diameter: 3, height: 2}\n  at: [0, 0, 0]\n", "5:3", "several things at once: box, rod", "make a part of each"},
+	{"nothing at all", "- name: a\n  at: [0, 0, 0]\n", "5:3", "no solid and no weight", "write what it is"},
+
+	// Numbers: never YAML's reading of them.
+	{"zero before a digit", numberAt("012"), "7:8", `zero before another digit: "012"`, "12"},
+	{"hexadecimal", numberAt("0x10"), "7:8", "hexadecimal", "decimal"},
+	{"to base 60", numberAt("12:30"), "7:8", `not a number: "12:30"`, "digits"},
+	{"underscore", numberAt("1_000"), "7:8", "underscore", "write 1000"},
+	{"truth value", numberAt("yes"), "7:8", `"yes"`, "mm, cm, m"},
+	{"null", numberAt("~"), "7:8", "found nothing", "write a length"},
+	{"not a number", numberAt(".nan"), "7:8", "not a finite number", "digits"},
+	{"infinite", numberAt("-.inf"), "7:8", "not a finite number", "digits"},
+	{"too large", numberAt("1e400"), "7:8", "too large", "write"},
+	{"quoted, thousands", numberAt("'1 200'"), "7:8", "thousands separator", "without a space"},
+	{"farther than a load", numberAt("20 000 m"), "7:8", "thousands separator", "digits"},
+	{"far out", numberAt("20000 m"), "7:8", "more than 10000 m", "unit"},
+	{"not a length", numberAt("3 kg"), "7:8", "kg is a unit of mass", "mm, cm, m"},
+	{"decimal comma in a list", "- name: a\n  box: 1 x 1 x 1\n  at: [1,5, 0, 0]\n", "7:7", "4 numbers where 3 are needed", "decimal point"},
+	{"place without brackets", "- name: a\n  box: 1 x 1 x 1\n  at: 0, 0, 0\n", "7:7", "expected a place [x, y, z]", "square brackets"},
+	{"no unit anywhere", "FILEload: a\nmaterial: concrete\nparts:\n- name: a\n  box: 1 m x 1 m x 1 m\n  at: [0 m, 2000, 0 m]\n", "6:13", `no unit on the length: "2000"`, "`units: mm` at the top"},
+	{"wrong unit", "FILEload: a\nunits: furlong\nmaterial: concrete\nparts:\n" + sound, "2:8", "furlong", "mm, cm, m, in or ft"},
+
+	// Sizes.
+	{"two sizes", "- name: a\n  box: 100 x 200\n  at: [0, 0, 0]\n", "6:8", "a size of 2 lengths where 3 are expected", "x"},
+	{"sizes as a list", "- name: a\n  box: [100, 200, 20]\n  at: [0, 0, 0]\n", "6:8", "expected sizes along x, y and z", "2400 x 1200 x 20"},
+	{"size of nothing", "- name: a\n  box: 100 x 0 x 20\n  at: [0, 0, 0]\n", "6:8", "each size of 100 x 0 x 20 must be more than zero", "sizes"},
+	{"negative field", "- name: a\n  rod: {diameter: -10, height: 5}\n  at: [0, 0, 0]\n", "6:19", "the length -10 must be more than zero", "a length"},
+	{"group wanted", "- name: a\n  cylinder: 300 x 20\n  at: [0, 0, 0]\n", "6:13", "a cylinder must be a group of keys", "diameter, height"},
+	{"field missing", "- name: a\n  rod: {height: 5}\n  at: [0, 0, 0]\n", "6:8", "a rod has no `diameter`", "a length"},
+	{"tube with two diameters", "- name: a\n  tube: {outside: 100, inside: 80, wall: 10, height: 10}\n  at: [0, 0, 0]\n", "6:9", "an outside and an inside", "one of the two"},
+	{"tube with none", "- name: a\n  tube: {wall: 10, height: 10}\n  at: [0, 0, 0]\n", "6:9", "a tube without a diameter", "`outside:`"},
+	{"tube all wall", "- name: a\n  tube: {outside: 100, wall: 60, height: 10}\n  at: [0, 0, 0]\n", "6:9", "does not fit", "50 mm"},
+	{"outline that crosses itself", "- name: a\n  polygon: {outline: [[0, 0], [9, 0], [0, 9], [9, 9]], length: 5}\n  at: [0, 0, 0]\n", "6:12", "crosses", "order"},
+
+	// Placing.
+	{"no place", "- name: a\n  box: 1 x 1 x 1\n", "5:3", "no place in the load", "`at` (centre of its base)"},
+	{"placed twice", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  corner: [0, 0, 0]\n", "5:3", "placed 2 times: by `at` and `corner`", "give one"},
+	{"from alone", "- name: a\n  rod: {diameter: 10}\n  from: [0, 0, 0]\n", "5:3", "`from` stands alone", "both"},
+	{"to alone", "- name: a\n  rod: {diameter: 10}\n  to: [0, 0, 0]\n", "5:3", "`to` stands alone", "both"},
+	{"from and to of a box", "- name: a\n  box: 1 x 1 x 1\n  from: [0, 0, 0]\n  to: [9, 0, 0]\n", "5:3", "a box can't be placed by `from` and `to`", "`along` or `turn`"},
+	{"from and to and along", "- name: a\n  rod: {diameter: 1}\n  from: [0, 0, 0]\n  to: [9, 0, 0]\n  along: x\n", "5:3", "`along` does so too", "take `along` away"},
+	{"from is to", "- name: a\n  rod: {diameter: 1}\n  from: [9, 0, 0]\n  to: [9, 0, 0]\n", "5:3", "the same place", "two ends"},
+	{"length against the ends", "- name: a\n  rod: {diameter: 10, height: 100}\n  from: [0, 0, 0]\n  to: [0, 0, 100.6]\n", "5:3", "its height is 100 mm", "leave `height` out"},
+	{"no length", "- name: a\n  rod: {diameter: 10}\n  at: [0, 0, 0]\n", "5:3", "a rod has no `height`", "`from` and `to`"},
+	{"along what", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  along: w\n", "8:10", `"w" is not one of the words`, "-x, -y or -z"},
+	{"along and turn", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  along: x\n  turn: [z 90]\n", "9:9", "`along` and `turn` are both here", "keep one"},
+	{"turn about nothing", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  turn: [90]\n", "8:10", `"90" is not a turn`, "x 90"},
+	{"turn in radians", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  turn: [x 2 rad]\n", "8:10", "rad", "degrees"},
+
+	// Copies.
+	{"half a copy", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  count: 2.5\n  step: [9, 0, 0]\n", "8:10", "a whole number from 1 to 1000", "whole number"},
+	{"copies in one place", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  count: 3\n", "8:10", "3 copies in one place", "`step: [dx, dy, dz]`"},
+	{"step without count", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  step: [9, 0, 0]\n", "8:9", "`step` without `count`", "`count:`"},
+	{"step of nothing", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  count: 2\n  step: [0, 0, 0]\n", "9:9", "is zero", "distance"},
+
+	// Materials and what is known of the weight.
+	{"unknown material", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  material: structral steel\n", "8:13", `unknown material "structral steel"`, "did you mean structural steel"},
+	{"no material", "FILEload: a\nunits: mm\nparts:\n" + sound, "4:3", "no material", "once at the top"},
+	{"density without unit", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  material: {name: x, density: 7850}\n", "8:32", `no unit on the density: "7850"`, "kg/m3"},
+	{"density in the wrong unit", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  material: {name: x, density: 7850 lb/ft3}\n", "8:32", "not between 1 and 25000 kg/m³", "unit"},
+	{"density beside the material", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  density: 7850\n", "8:3", `the key "density" is not taken`, "`material: {name: ..., density: ...}`"},
+	{"own material twice", sound + "materials:\n- {name: mix A, density: 2400 kg/m3}\n- {name: Mix-a, density: 2500 kg/m3}\n", "10:3", `the material "Mix-a" is given twice`, "its own name"},
+	{"bare tolerance", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  tolerance: 5\n", "8:14", "no unit", "5 %"},
+	{"unknown status", "- name: a\n  weight: 5 kg\n  at: [0, 0, 0]\n  status: wieghed\n", "8:11", `"wieghed" is not one of the words`, "did you mean `weighed`?"},
+	{"weight in tons", "- name: a\n  weight: 2 ton\n  at: [0, 0, 0]\n", "6:11", "ton is ambiguous", "short ton"},
+	{"weight without unit", "- name: a\n  weight: 200\n  at: [0, 0, 0]\n", "6:11", `no unit on the mass: "200"`, "kg"},
+	{"weight of nothing", "- name: a\n  weight: 0 kg\n  at: [0, 0, 0]\n", "6:11", "must be more than zero", "260 kg"},
+	{"weight with a material", "- name: a\n  weight: 5 kg\n  at: [0, 0, 0]\n  material: concrete\n", "8:13", "needs no material", "take `material` away"},
+	{"weight with cuts", "- name: a\n  weight: 5 kg\n  at: [0, 0, 0]\n  cuts: [{box: 1 x 1 x 1, at: [0, 0, 0]}]\n", "8:9", "nothing to cut from", "that is left"},
+	{"corner of a point", "- name: a\n  weight: 5 kg\n  corner: [0, 0, 0]\n", "5:3", "is a point", "add `box:`"},
+	{"units on a box", "- name: a\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n  units: mm\n", "8:10", "the unit of its mesh file", "take it away"},
+
+	// Cuts.
+	{"cut through and beyond", sound + "  cuts:\n  - {cylinder: {diameter: 100, height: 30}, at: [0, 0, 0]}\n", "9:5", "sticks out of its part, or crosses a hollow of it by about 20 mm", "end it at the part's surface"},
+	{"cut beside the part", sound + "  cuts:\n  - {cylinder: {diameter: 100, height: 10}, at: [3000, 0, 0]}\n", "9:5", "misses its part", "from [-1000, -500, 0] mm to [1000, 500, 10] mm"},
+	{"cut across a bore", "- name: a\n  tube: {outside: 500, wall: 50, height: 500}\n  at: [0, 0, 0]\n  cuts:\n  - {box: 400 x 20 x 20, center: [0, 0, 250]}\n", "9:5", "crosses a hollow", "end it"},
+	{"cuts that overlap", sound + "  cuts:\n  - {cylinder: {diameter: 100, height: 10}, at: [0, 0, 0]}\n  - {cylinder: {diameter: 100, height: 10}, at: [99, 0, 0]}\n", "10:5", "this cut and the one on line 9 overlap", "only touch"},
+	{"cut that is all", sound + "  cuts:\n  - {box: 2000 x 1000 x 10, at: [0, 0, 0]}\n", "9:3", "take the whole part away", "leave the part out"},
+	{"cut with a material", sound + "  cuts:\n  - {box: 1 x 1 x 1, at: [0, 0, 0], material: concrete}\n", "9:37", `unknown key "material" in a cut`, "a cut takes: box"},
+	{"cut that is a mesh", sound + "  cuts:\n  - {mesh: hole.stl, at: [0, 0, 0]}\n", "9:6", `unknown key "mesh" in a cut`, "a cut takes"},
+	{"cut without a solid", sound + "  cuts:\n  - {at: [0, 0, 0]}\n", "9:5", "a cut is one solid; this has 0", "one solid"},
+
+	// Meshes.
+	{"mesh outside the folder", "- name: a\n  mesh: ../a.stl\n  units: mm\n  at: [0, 0, 0]\n", "6:9", "leaves the folder", "beside the load file"},
+	{"mesh by an absolute path", "- name: a\n  mesh: /tmp/a.stl\n  units: mm\n  at: [0, 0, 0]\n", "6:9", "leaves the folder", "beside the load file"},
+	{"mesh with a backslash", "- name: a\n  mesh: meshes\\a.stl\n  units: mm\n  at: [0, 0, 0]\n", "6:9", "backslash", "write /"},
+	{"mesh of another kind", "- name: a\n  mesh: a.step\n  units: mm\n  at: [0, 0, 0]\n", "6:9", "ending", ".stl"},
+
+	// Rigging.
+	{"pick in a plane", sound + "picks: [{name: A, at: [0, 0]}]\n", "8:23", "2 numbers where 3 are needed", "[x, y, z]"},
+	{"pick twice", sound + "picks:\n- {name: A, at: [0, 0, 0]}\n- {name: A, at: [1, 0, 0]}\n", "10:3", `the pick "A" is here twice, first on line 9`, "its own name"},
+	{"nine picks", sound + "picks: [" + strings.Repeat("{name: x, at: [0, 0, 0]}, ", 9) + "]\n", "8:8", "9 picks", "leave out"},
+	{"hook without height", sound + "hook: {above: picks}\n", "8:7", "no `height`", "above: picks, height: 1200"},
+	{"hook placed twice", sound + "hook: {at: [0, 0, 5000], height: 3000}\n", "8:7", "placed twice", "`hook:"},
+	{"level without a hook", sound + "legs: {lengths: level}\n", "8:7", "need a hook", "`hook:"},
+	{"hook beside equal lengths", sound + "hook: {above: picks, height: 1200}\nlegs: {lengths: 3000}\n", "9:7", "the hook's place is a result", "take `hook` away"},
+	{"hook beside given lengths", sound + "picks: [{name: A, at: [0, 0, 0]}]\nhook: {above: picks, height: 1200}\nlegs: {lengths: {A: 3000}}\n", "10:7", "the hook's place is a result", "`lengths: level`"},
+	{"leg to no pick", sound + "picks: [{name: A, at: [0, 0, 0]}]\nlegs: {lengths: {A: 3000, B: 3000}}\n", "9:7", "a leg length for B, which is no pick", "the picks are A"},
+	{"pick without a leg", sound + "picks: [{name: A, at: [0, 0, 0]}, {name: B, at: [1, 0, 0]}]\nlegs: {lengths: {A: 3000}}\n", "9:7", "no leg length for B", "for each pick"},
+	{"legs without picks", sound + "legs: {lengths: {A: 3000}}\n", "8:7", "no `picks`", "`picks:"},
+	{"stock lengths", sound + "picks: [{name: A, at: [0, 0, 0]}]\nlegs: {lengths: {stock: [2500, 3000]}}\n", "9:18", "a stock list are not read by this edition yet", "{A: 2800, B: 3000}"},
+	{"lengths in words", sound + "legs: {lengths: levle}\n", "8:17", `"levle" is neither a length nor`, "did you mean `level`?"},
+	{"hitch", sound + "hitch: baskett\n", "8:8", `"baskett"`, "did you mean `basket`?"},
+	{"rules", sound + "rules: UK\n", "8:8", `"UK"`, "US or EN"},
+	{"factor as a percentage", sound + "factors: {dynamic: 10 %}\n", "8:20", `"10 %"`, "write"},
+	{"factor below one", sound + "factors: {planning: 0.95}\n", "8:21", "must be from 1 to 10", "1.1"},
+	{"which angle", sound + "limits: {leg angle: 45}\n", "8:10", `the key "leg angle" is not taken`, "`least angle from horizontal: 45` or `greatest angle from vertical: 45`"},
+	{"angle limited twice", sound + "limits: {least angle from horizontal: 45, greatest angle from vertical: 45}\n", "8:73", "limited twice", "keep one"},
+	{"angle beyond upright", sound + "limits: {least angle from horizontal: 95}\n", "8:39", "between 0 and 90", "degrees"},
+	{"crane without capacity", sound + "limits: {crane: {radius: 8 m}}\n", "8:17", "`crane` has no `capacity`", "260 kg"},
+	{"bare temperature", sound + "surroundings: {temperature: 20}\n", "8:29", "no unit on the temperature", "20 C"},
+	{"no chemicals and some", sound + "surroundings: {chemicals: [none, acid]}\n", "8:27", "none, and also acid", "or [none]"},
+	{"edges in words", sound + "surroundings: {edges: blunt}\n", "8:23", `"blunt"`, "none, rounded or sharp"},
+	{"outdoors perhaps", sound + "surroundings: {outdoors: perhaps}\n", "8:26", `"perhaps"`, "true, false"},
+	{"sharing without a reason", sound + "sharing: {basis: elastic}\n", "8:10", "`sharing` has no `because`", "the reason"},
+	{"text that steers a terminal", "- name: \"a\\e[31m\"\n  box: 1 x 1 x 1\n  at: [0, 0, 0]\n", "5:9", `"a\x1b[31m" holds a character that cannot be printed`, "take it away"},
+}
+
+// numberAt is a part with a number to try in its place, at 7:8.
+func numberAt(number string) string {
+	return "- name: a\n  box: 1 x 1 x 1\n  at: [" + number + ", 0, 0]\n"
+}
+
+func TestBadFilesSayWhereWhatAndHowToMend(t *testing.T) {
+	for _, tt := range badFiles {
+		t.Run(tt.name, func(t *testing.T) {
+			text, whole := strings.CutPrefix(tt.file, "FILE")
+			if !whole {
+				text = head + text
+			}
+			p := problemsOf(t, text)
+			require.Len(t, p, 1, "want this problem alone:\n%v", p)
+			assert.Equal(t, tt.at, fmt.Sprintf("%d:%d", p[0].Line, p[0].Column), "place of %v", p[0])
+			assert.Contains(t, p[0].Text, tt.text)
+			assert.Contains(t, p[0].Fix, tt.fix)
+			assert.Equal(t, "load.yaml", p[0].File)
+		})
+	}
+}

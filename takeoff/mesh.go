@@ -1,0 +1,177 @@
+package takeoff
+
+import (
+	"errors"
+	"fmt"
+	"hash"
+	"io"
+	"io/fs"
+	"math"
+	"path"
+	"strings"
+
+	"plumbhook/geom"
+	"plumbhook/units"
+)
+
+// meshFiles are the endings of the mesh files that can be read.
+var meshFiles = []string{".stl"}
+
+// source is where a load is read from: a folder for what it names, and the
+// fingerprint of all bytes that were used.
+type source struct {
+	folder fs.FS  // nil: none
+	dir    string // of the load file, in folder
+	opt    Options
+	sum    hash.Hash
+	read   map[string]readMesh // by path: a file that is named twice is read once
+}
+
+// readMesh is a mesh file as it was read, in its own unit, or why it can't be.
+type readMesh struct {
+	mesh   geom.Mesh
+	info   geom.STLInfo
+	health geom.Health
+	fault  *fault
+	line   int // of the fault, in a text file
+}
+
+// unreadable is a mesh that can't be read.
+func unreadable(text, fix string) readMesh { return readMesh{fault: &fault{text, fix}} }
+
+// mesh reads a mesh file named by the load file. The path is relative to the
+// load file and may not leave its folder.
+func (s *source) mesh(name string) readMesh {
+	const inFolder = "put the file beside the load file or in a folder below it, and write its path from there, such as meshes/bracket.stl"
+	clean := path.Clean(name)
+	switch {
+	case s.folder == nil:
+		return unreadable("there is no folder to read it from", "give the load file by its name instead of on standard input")
+	case strings.Contains(name, `\`):
+		return unreadable("its path holds a backslash", "write / between folder and file")
+	case !fs.ValidPath(clean) || clean == ".":
+		return unreadable("its path leaves the folder of the load file", inFolder)
+	case !isMeshFile(clean):
+		return unreadable("its ending is not that of a mesh that can be read", "export it as "+strings.Join(meshFiles, ", "))
+	}
+	full := path.Join(s.dir, clean)
+	m, again := s.read[full]
+	if !again {
+		m = s.openMesh(full)
+		s.read[full] = m
+	}
+	return m
+}
+
+func (s *source) openMesh(full string) readMesh {
+	f, err := s.folder.Open(full)
+	if errors.Is(err, fs.ErrNotExist) {
+		return unreadable("there is no such file", fmt.Sprintf("look at its name; it was looked for as %s", full))
+	}
+	if err != nil {
+		return unreadable(err.Error(), "see that it is a file that may be read")
+	}
+	defer f.Close()
+	return s.decodeMesh(f)
+}
+
+// decodeMesh reads a mesh and adds its bytes to the fingerprint.
+func (s *source) decodeMesh(in io.Reader) readMesh {
+	var m readMesh
+	var err error
+	in = io.TeeReader(in, s.sum)
+	if m.mesh, m.info, err = geom.ReadSTL(in, s.opt.Limits); err != nil {
+		out := unreadable(err.Error(), "export it again, and copy it whole")
+		if f := (*geom.FileError)(nil); errors.As(err, &f) {
+			out.fault.text, out.fault.fix, out.line = f.Msg, f.Fix, f.Line
+			switch {
+			case f.Line > 0:
+				out.fault.text = fmt.Sprintf("line %d: %s", f.Line, f.Msg)
+			case f.Triangle > 0:
+				out.fault.text = fmt.Sprintf("triangle %d: %s", f.Triangle, f.Msg)
+			}
+		}
+		return out
+	}
+	if _, err = io.Copy(io.Discard, in); err != nil { // to the end, for the fingerprint
+		return unreadable(err.Error(), "see that it is a file that may be read")
+	}
+	m.health = geom.Examine(m.mesh)
+	return m
+}
+
+func isMeshFile(name string) bool {
+	for _, ending := range meshFiles {
+		if strings.EqualFold(path.Ext(name), ending) {
+			return true
+		}
+	}
+	return false
+}
+
+// faults lists what keeps a mesh from being weighed as it is.
+func (m readMesh) faults() []fault {
+	var out []fault
+	if m.info.Solids > 1 {
+		out = append(out, fault{fmt.Sprintf("the file holds %d solids; as one part they would be weighed as one material, and where they overlap twice", m.info.Solids),
+			"save each solid in a file of its own; or, if they are one part and do not overlap, accept the mesh knowingly"})
+	}
+	for _, f := range m.health.Faults() {
+		if !f.Harmless {
+			out = append(out, fault{f.Text, f.Fix})
+		}
+	}
+	return out
+}
+
+// body makes a solid of a mesh that may be weighed. A mesh that is wholly
+// inside out, accepted knowingly, is turned over. It returns nil where there
+// is no volume to weigh, accepted or not.
+func (m readMesh) body(unit units.LengthUnit) geom.Solid {
+	mesh := m.mesh
+	if m.health.Inverted {
+		mesh.Faces = make([][3]int, len(m.mesh.Faces))
+		for i, f := range m.mesh.Faces {
+			mesh.Faces[i] = [3]int{f[0], f[2], f[1]}
+		}
+	}
+	b := geom.NewBody(geom.Scaled(mesh, unit.Metres))
+	if m.health.Flat || !(b.Moments().Volume > 0) || math.IsInf(b.Moments().Volume, 0) {
+		return nil
+	}
+	return b
+}
+
+// doubt widens a tolerance by what a hole or a fold can do to the volume.
+func (m readMesh) doubt(s span) span {
+	if part := m.health.VolumeDoubt / math.Abs(m.health.Volume); part > 0 {
+		s.low = max(s.low-part, -0.95)
+		s.high = min(s.high+part, 10)
+	}
+	return s
+}
+
+// A lifted thing is larger than a thimble and smaller than a street.
+const (
+	oddlySmall = 0.01 // m
+	oddlyLarge = 100  // m
+)
+
+// oddSize returns a warning text where the largest side of a mesh is out of
+// the ordinary, with what it would be in other units; "" where it is not.
+func oddSize(s geom.Solid, unit units.LengthUnit) string {
+	size := geom.ExtentOf(s, geom.Still()).Size()
+	side := max(size[0], size[1], size[2])
+	if side >= oddlySmall && side <= oddlyLarge {
+		return ""
+	}
+	var others []string
+	for _, name := range []string{"mm", "cm", "m", "in", "ft"} {
+		u, err := units.ParseLengthUnit(name)
+		if err == nil && u.Name != unit.Name {
+			others = append(others, fmt.Sprintf("%s if in %s", metres(side*u.Metres/unit.Metres), name))
+		}
+	}
+	return fmt.Sprintf("the largest side of the mesh is %s in %s, out of the ordinary for a lifted thing; it would be %s",
+		metres(side), unit.Name, strings.Join(others, ", "))
+}

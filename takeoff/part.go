@@ -1,0 +1,205 @@
+package takeoff
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"go.yaml.in/yaml/v3"
+)
+
+// Bounds on the number of things, far above any take-off.
+const (
+	mostCopies = 1000   // of one part
+	mostPieces = 20_000 // of a load, copies counted
+	mostCuts   = 2000   // of a load
+)
+
+// draft is a part or a cut while its keys are read.
+type draft struct {
+	placing
+	shapes    []shape // the kinds of solid that were found
+	name      string
+	tolerance *span
+	status    string
+	// Values that are read once the kind of part is known; nil: not there.
+	mesh, weight, meshUnit, material, count, step, cuts *yaml.Node
+}
+
+// shape is a kind of solid and what stands after it.
+type shape struct {
+	kind kind
+	node *yaml.Node
+}
+
+func newDraft() draft { return draft{placing: placing{turn: mgl64.Ident3()}} }
+
+// shapeKeys makes a key of each kind of solid.
+func shapeKeys() []key[draft] {
+	var keys []key[draft]
+	for _, k := range solidKinds {
+		keys = append(keys, key[draft]{name: k.name, takes: k.takes, later: k.later, read: func(_ *reader, n *yaml.Node, d *draft) {
+			d.shapes = append(d.shapes, shape{k, n})
+		}})
+	}
+	return keys
+}
+
+// keep is a key whose value is read later, once the kind of part is known.
+func keep(name, takes string, field func(*draft) **yaml.Node) key[draft] {
+	return key[draft]{name: name, takes: takes, read: func(_ *reader, n *yaml.Node, d *draft) { *field(d) = n }}
+}
+
+// cutKeys are the keys of a cut: a solid and its place.
+func cutKeys() []key[draft] { return append(shapeKeys(), placeKeys...) }
+
+// partKeys are the keys of a part.
+func partKeys() []key[draft] {
+	keys := []key[draft]{
+		{name: "name", takes: aText, read: func(r *reader, n *yaml.Node, d *draft) { d.name, _ = r.text(n) }},
+	}
+	keys = append(keys, shapeKeys()...)
+	keys = append(keys,
+		keep("mesh", "the name of a mesh file", func(d *draft) **yaml.Node { return &d.mesh }),
+		keep("weight", aMass, func(d *draft) **yaml.Node { return &d.weight }),
+	)
+	keys = append(keys, placeKeys...)
+	return append(keys,
+		keep("material", aMaterial, func(d *draft) **yaml.Node { return &d.material }),
+		keep("count", aWhole, func(d *draft) **yaml.Node { return &d.count }),
+		keep("step", "the way [dx, dy, dz] from one copy to the next", func(d *draft) **yaml.Node { return &d.step }),
+		keep("cuts", "a list of solids to take away", func(d *draft) **yaml.Node { return &d.cuts }),
+		key[draft]{name: "tolerance", takes: aPercent, read: func(r *reader, n *yaml.Node, d *draft) {
+			if s, ok := r.tolerance(n); ok {
+				d.tolerance = &s
+			}
+		}},
+		key[draft]{name: "status", takes: strings.Join(statuses, ", "), read: func(r *reader, n *yaml.Node, d *draft) {
+			d.status, _ = r.word(n, statuses...)
+		}},
+		keep("units", "the unit of the mesh file: mm, cm, m, in or ft", func(d *draft) **yaml.Node { return &d.meshUnit }),
+		key[draft]{name: "around", later: true}, key[draft]{name: "mirror", later: true}, key[draft]{name: "contents", later: true},
+		key[draft]{name: "density", refuse: "write `material: {name: ..., density: ...}`"},
+	)
+}
+
+// readParts reads the list of parts.
+func readParts(r *reader, n *yaml.Node, l *Load) {
+	keys := partKeys()
+	lines := map[string]int{}
+	pieces := 0
+	for i, one := range r.list(n, "a list of parts, each beginning with '- '") {
+		before := r.faults
+		d := newDraft()
+		if !walk(r, one, "a part", keys, &d) {
+			continue
+		}
+		p := Part{Name: d.name, Line: one.Line, Count: 1}
+		if r.oneKind(one, d, i+1, &p) {
+			r.part(one, d, &p)
+		}
+		if first, twice := lines[p.Name]; twice && p.Name != "" {
+			r.warn("name-twice", p.Name, fmt.Sprintf("two parts are called %q, on lines %d and %d", p.Name, first, p.Line), "give each part its own name")
+		}
+		lines[p.Name] = p.Line
+		if pieces += p.Count; pieces > mostPieces {
+			r.bad(one, fmt.Sprintf("the load has more than %d pieces", mostPieces), "join small parts into one `weight`")
+			return
+		}
+		if r.faults == before {
+			l.Parts = append(l.Parts, p)
+		}
+	}
+}
+
+// oneKind settles what a part is, and its name if it has none. Only a weight
+// may have a box beside it, for its extent.
+func (r *reader) oneKind(n *yaml.Node, d draft, number int, p *Part) bool {
+	kinds := d.kinds()
+	switch {
+	case d.weight != nil && len(kinds) == 2 && kinds[0] == "box":
+		p.Kind = "weight"
+	case len(kinds) == 1:
+		p.Kind = kinds[0]
+	case len(kinds) == 0:
+		if !r.reportedIn(n) { // a kind that is not read yet has been reported
+			r.bad(n, "this part has no solid and no weight", "write what it is, such as `box: 2400 x 1200 x 20` or `weight: 260 kg`")
+		}
+		return false
+	default:
+		r.bad(n, fmt.Sprintf("this part is several things at once: %s", strings.Join(kinds, ", ")),
+			"make a part of each; only a `weight` may have a `box` beside it, for its extent")
+		return false
+	}
+	if p.Name == "" {
+		p.Name = fmt.Sprintf("part %d (%s)", number, p.Kind)
+	}
+	return true
+}
+
+// kinds lists what a draft says that it is: solids, then mesh, then weight.
+func (d draft) kinds() []string {
+	var kinds []string
+	for _, s := range d.shapes {
+		kinds = append(kinds, s.kind.name)
+	}
+	if d.mesh != nil {
+		kinds = append(kinds, "mesh")
+	}
+	if d.weight != nil {
+		kinds = append(kinds, "weight")
+	}
+	return kinds
+}
+
+// reportedIn tells whether a key of this group has been found wrong.
+func (r *reader) reportedIn(n *yaml.Node) bool {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		for _, p := range r.problems {
+			if p.Line == n.Content[i].Line && p.Column == n.Content[i].Column {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// part makes a part of its draft. Whatever is wrong goes to the problems.
+func (r *reader) part(n *yaml.Node, d draft, p *Part) {
+	p.Status = d.status
+	d.bad = !r.onePlace(n, d.placing)
+	r.pattern(d, p)
+	switch p.Kind {
+	case "weight":
+		r.weightPart(n, d, p)
+	case "mesh":
+		r.meshPart(n, d, p)
+	default:
+		r.solidPart(n, d, p)
+	}
+	if p.Kind != "mesh" && d.meshUnit != nil {
+		r.bad(d.meshUnit, "`units` on a part is the unit of its mesh file, and this part has none",
+			"take it away: bare lengths take the `units` at the top; a single length may carry its own")
+	}
+}
+
+// pattern reads count and step.
+func (r *reader) pattern(d draft, p *Part) {
+	if d.count != nil {
+		if c, ok := r.whole(d.count, mostCopies); ok {
+			p.Count = c
+		}
+	}
+	switch {
+	case d.step == nil && p.Count > 1:
+		r.bad(d.count, fmt.Sprintf("%d copies in one place", p.Count), "write `step: [dx, dy, dz]`, the way from one copy to the next")
+	case d.step != nil && d.count == nil:
+		r.bad(d.step, "`step` without `count`", "write `count:` with how many there are, the first included")
+	case d.step != nil:
+		s, ok := r.place(d.step)
+		if ok && p.Count > 1 && !(s.Len() >= thinnest) {
+			r.bad(d.step, "the step from one copy to the next is zero", "write `step: [dx, dy, dz]` with the distance between two copies")
+		}
+		p.Step = s
+	}
+}

@@ -1,0 +1,203 @@
+package takeoff
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"strings"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"go.yaml.in/yaml/v3"
+
+	"plumbhook/density"
+	"plumbhook/geom"
+	"plumbhook/units"
+)
+
+// Options are what the command line adds to an input. The zero value adds
+// nothing.
+type Options struct {
+	Material   string           // for a mesh, and for a load file that names none
+	MeshUnits  units.LengthUnit // of a mesh given by itself
+	AcceptMesh bool             // weigh an unsound mesh knowingly
+	As         string           // yaml or stl, for an input without a name's ending
+	Limits     geom.Limits      // on mesh files
+}
+
+// endings are what a name's ending says an input is.
+var endings = map[string]string{".yaml": "yaml", ".yml": "yaml", ".json": "yaml", ".stl": "stl"}
+
+const canRead = "a load file (.yaml, .yml, .json) or a mesh (.stl) can be read"
+
+// Read reads a load file or a mesh by its name in a folder. The error is
+// always Problems: what is wrong with the input, all of it at once.
+func Read(fsys fs.FS, name string, opt Options) (*Load, error) {
+	kind := opt.As
+	if kind == "" {
+		kind = endings[strings.ToLower(path.Ext(name))]
+	}
+	if kind == "" {
+		return nil, whole(name, fmt.Sprintf("the ending %q is not that of an input", path.Ext(name)), canRead)
+	}
+	if !fs.ValidPath(name) {
+		return nil, whole(name, "the name is not a path within the folder that is read from", "write it relative to that folder, with / between folder and file")
+	}
+	f, err := fsys.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, whole(name, "there is no such file", "look at its name and folder")
+	}
+	if err != nil {
+		return nil, whole(name, err.Error(), "see that it is a file that may be read")
+	}
+	defer f.Close()
+	opt.As = kind
+	return readFrom(f, name, &source{folder: fsys, dir: path.Dir(name), opt: opt})
+}
+
+// ReadFrom reads an input that has no name's ending to tell what it is, such
+// as standard input: opt.As says it. The name is used in messages; files that
+// the input names are looked for in fsys, which may be nil.
+func ReadFrom(r io.Reader, name string, fsys fs.FS, opt Options) (*Load, error) {
+	return readFrom(r, name, &source{folder: fsys, dir: ".", opt: opt})
+}
+
+func readFrom(in io.Reader, name string, s *source) (*Load, error) {
+	s.sum, s.read = sha256.New(), map[string]readMesh{}
+	r := &reader{file: name, source: s, owned: map[string]density.Material{}}
+	var err error
+	if r.tolerances, err = tolerances(); err != nil {
+		return nil, whole(name, err.Error(), "this is a fault of the program: please report it")
+	}
+	l := &Load{File: name}
+	switch s.opt.As {
+	case "yaml", "json":
+		r.loadFile(in, l)
+	case "stl":
+		r.lone(in, l)
+	default:
+		return nil, whole(name, fmt.Sprintf("it is not said what the input is: %q", s.opt.As), "give `--as yaml` or `--as stl`")
+	}
+	if r.faults > 0 {
+		r.problems.sortByPlace()
+		return nil, r.problems
+	}
+	l.Warnings = r.warnings
+	l.SHA256 = hex.EncodeToString(s.sum.Sum(nil))
+	return l, nil
+}
+
+// whole is a problem with an input as a whole.
+func whole(file, text, fix string) Problems { return Problems{{File: file, Text: text, Fix: fix}} }
+
+// bad0 records a problem with the input as a whole.
+func (r *reader) bad0(text, fix string) { r.at(0, 0, text, fix) }
+
+// topKeys are the keys of a load file, in the order in which they are read:
+// what others depend on comes first.
+func topKeys() []key[Load] {
+	return []key[Load]{
+		{name: "load", takes: "what is lifted", must: true, read: func(r *reader, n *yaml.Node, l *Load) { l.Name, _ = r.text(n) }},
+		{name: "drawing", takes: aText, read: func(r *reader, n *yaml.Node, l *Load) { l.Drawing, _ = r.text(n) }},
+		{name: "datum", takes: "where coordinates are measured from", read: func(r *reader, n *yaml.Node, l *Load) { l.Datum, _ = r.text(n) }},
+		{name: "units", takes: aUnit, read: readUnits},
+		{name: "materials", takes: "a list of {name, density, tolerance}", read: readMaterials},
+		{name: "material", takes: aMaterial, read: readMaterial},
+		{name: "parts", takes: "a list of parts", must: true, read: readParts},
+		{name: "picks", takes: "a list of {name, at}", read: readPicks},
+		{name: "hook", takes: "{above: picks, height} or {at}", read: readHook},
+		{name: "legs", takes: "{lengths: level}", read: readLegs},
+		{name: "hitch", takes: "vertical, choker or basket", read: func(r *reader, n *yaml.Node, l *Load) {
+			l.Rigging.Hitch, _ = r.word(n, "vertical", "choker", "basket")
+		}},
+		{name: "rules", takes: "US or EN", read: func(r *reader, n *yaml.Node, l *Load) { l.Rigging.Rules, _ = r.word(n, "US", "EN") }},
+		{name: "surroundings", takes: "{temperature, chemicals, edges, surface, outdoors}", read: readSurroundings},
+		{name: "factors", takes: "{dynamic: 1.1}", read: readFactors},
+		{name: "limits", takes: "{least angle from horizontal: 45, headroom: 4000}", read: readLimits},
+		{name: "sharing", takes: "{basis: elastic, because: ...}", read: readSharing},
+		{name: "allowances", later: true}, {name: "states", later: true}, {name: "rig", later: true},
+		{name: "name", also: []string{"title"}, refuse: "write `load:` with what is lifted"},
+	}
+}
+
+// readUnits reads the unit of bare lengths. Where it is none, millimetres
+// stand in for it, so that one slip is not reported at every length.
+func readUnits(r *reader, n *yaml.Node, _ *Load) {
+	if r.bare = r.unit(n); r.bare.Metres == 0 {
+		r.bare = units.LengthUnit{Name: "mm", Metres: 0.001}
+	}
+}
+
+// loadFile reads a load file.
+func (r *reader) loadFile(in io.Reader, l *Load) {
+	data, err := io.ReadAll(io.LimitReader(in, mostBytes+1))
+	if err != nil {
+		r.bad0("it can't be read: "+err.Error(), "see that it is a file that may be read")
+		return
+	}
+	r.source.sum.Write(data)
+	root := r.parse(data)
+	if root == nil {
+		return
+	}
+	if name := r.source.opt.Material; name != "" {
+		m, f := r.findMaterial(name)
+		if f != nil {
+			r.bad0(f.text+" (given as --material)", f.fix)
+			return
+		}
+		r.fallback = &m
+	}
+	walk(r, root, "a load file", topKeys(), l)
+	r.warnDefault(l.Parts)
+}
+
+// warnDefault lists the parts that took the default material.
+func (r *reader) warnDefault(parts []Part) {
+	const most = 20
+	var took []string
+	for _, p := range parts {
+		if p.MaterialDefault {
+			took = append(took, p.Name)
+		}
+	}
+	if len(took) == 0 {
+		return
+	}
+	if more := len(took) - most; more > 0 {
+		took = append(took[:most], fmt.Sprintf("and %d more", more))
+	}
+	r.warn("material-default", "", fmt.Sprintf("named no material and took %s: %s", *r.fallback, strings.Join(took, ", ")),
+		"write `material:` on parts that are made of something else")
+}
+
+// lone reads a mesh as a load of one part, at its own origin.
+func (r *reader) lone(in io.Reader, l *Load) {
+	opt := r.source.opt
+	l.Name = path.Base(r.file)
+	p := Part{Name: l.Name, Kind: "mesh", Written: l.Name, Count: 1, Pose: geom.Pose{Turn: mgl64.Ident3()}}
+	if opt.MeshUnits.Metres == 0 {
+		r.bad0("a mesh has no unit", "give the unit it was drawn in, such as `--units mm`")
+	}
+	if opt.Material == "" {
+		r.bad0("a mesh has no material", "give what it is made of, such as `--material \"structural steel\"`")
+	} else if m, f := r.findMaterial(opt.Material); f != nil {
+		r.bad0(f.text, f.fix)
+	} else {
+		r.solidTolerance(draft{}, m, &p)
+	}
+	m := r.source.decodeMesh(in)
+	if m.fault != nil {
+		r.at(m.line, 0, m.fault.text, m.fault.fix)
+		return
+	}
+	if r.faults > 0 {
+		return
+	}
+	if r.useMesh(m, opt.MeshUnits, &p, func(f fault) { r.bad0(f.text, f.fix) }) {
+		l.Parts = []Part{p}
+	}
+}

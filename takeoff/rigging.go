@@ -1,0 +1,226 @@
+package takeoff
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"plumbhook/geom"
+	"plumbhook/units"
+)
+
+// Rigging is what the load file says of the lift. What it does not say has
+// the zero value: nothing is assumed here.
+type Rigging struct {
+	Picks          []Pick
+	Hook           *Hook
+	Legs           Legs
+	Hitch          string // vertical, choker, basket, or not stated
+	Rules          string // US, EN, or not stated
+	Surroundings   Surroundings
+	Dynamic        float64 // factor of at least 1; 0: not stated
+	PlanningFactor float64 // factor of at least 1; 0: not stated
+	Limits         Limits
+	Sharing        *Sharing
+}
+
+// Pick is a point where a leg takes hold of the load.
+type Pick struct {
+	Name string
+	At   geom.Vec // m
+	Line int
+}
+
+// Hook is where the hook is to be: so high above the highest pick, plumb over
+// the centre of gravity, or at a place.
+type Hook struct {
+	Above  string    // "picks", or empty with At
+	Height float64   // m
+	At     *geom.Vec // m
+}
+
+// Legs says how long the legs are, bearing to bearing.
+type Legs struct {
+	Mode          string             // "level", "equal", "given", or not stated
+	Equal         float64            // m, with mode equal
+	Given         map[string]float64 // m by pick, with mode given
+	Tolerance     float64            // m, plus or minus; 0: none stated
+	TolerancePart float64            // fraction, plus or minus; 0: none stated
+}
+
+// Sharing is a basis for sharing the load among legs below the governing one.
+type Sharing struct {
+	Basis   string // "elastic" or "three of four"
+	Because string // why it may be used
+}
+
+// mostPicks is how many legs the statics takes.
+const mostPicks = 8
+
+var pickKeys = []key[Pick]{
+	{name: "name", takes: aText, must: true, read: func(r *reader, n *yaml.Node, p *Pick) { p.Name, _ = r.text(n) }},
+	{name: "at", takes: aPlace, must: true, read: func(r *reader, n *yaml.Node, p *Pick) { p.At, _ = r.place(n) }},
+}
+
+func readPicks(r *reader, n *yaml.Node, l *Load) {
+	list := r.list(n, "a list of {name, at}")
+	if len(list) > mostPicks {
+		r.bad(n, fmt.Sprintf("%d picks; a hook takes 1 to %d legs here", len(list), mostPicks), "leave out picks, or rig the load from bars")
+		return
+	}
+	for _, one := range list {
+		p := Pick{Line: one.Line}
+		if !walk(r, one, "a pick", pickKeys, &p) {
+			continue
+		}
+		for _, q := range l.Rigging.Picks {
+			if q.Name == p.Name && p.Name != "" {
+				r.bad(one, fmt.Sprintf("the pick %q is here twice, first on line %d", p.Name, q.Line), "give each pick its own name")
+			}
+		}
+		l.Rigging.Picks = append(l.Rigging.Picks, p)
+	}
+}
+
+var hookKeys = []key[Hook]{
+	{name: "above", takes: "`picks`", read: func(r *reader, n *yaml.Node, h *Hook) { h.Above, _ = r.word(n, "picks") }},
+	{name: "height", takes: aLength, read: func(r *reader, n *yaml.Node, h *Hook) { h.Height, _ = r.positive(n) }},
+	{name: "at", takes: aPlace, read: func(r *reader, n *yaml.Node, h *Hook) {
+		if v, ok := r.place(n); ok {
+			h.At = &v
+		}
+	}},
+}
+
+const hookFix = "write `hook: {above: picks, height: 1200}`, or `hook: {at: [x, y, z]}`"
+
+func readHook(r *reader, n *yaml.Node, l *Load) {
+	before := r.faults
+	var h Hook
+	if !walk(r, n, "a hook", hookKeys, &h) || r.faults > before {
+		l.Rigging.Hook = &h // there, if wrong: what needs one need not complain
+		return
+	}
+	switch {
+	case h.At != nil && (h.Above != "" || h.Height != 0):
+		r.bad(n, "the hook is placed twice, by `at` and by a height above the picks", hookFix)
+	case h.At == nil && h.Above == "":
+		r.bad(n, "the hook has no place", hookFix)
+	case h.At == nil && h.Height == 0:
+		r.bad(n, "the hook has no `height` above the picks", hookFix)
+	}
+	l.Rigging.Hook = &h
+}
+
+var legKeys = []key[Legs]{
+	{name: "lengths", takes: "`level`, one length for all, or {A: 2800, B: 3000}", must: true, read: readLengths},
+	{name: "length tolerance", takes: "5 mm or 0.2 %", read: readLengthTolerance},
+	{name: "stretch", later: true}, {name: "hardware", later: true},
+}
+
+func readLegs(r *reader, n *yaml.Node, l *Load) {
+	before := r.faults
+	if walk(r, n, "`legs`", legKeys, &l.Rigging.Legs) && r.faults == before {
+		r.legsFit(n, l.Rigging)
+	}
+}
+
+func readLengths(r *reader, n *yaml.Node, l *Legs) {
+	switch {
+	case n.Kind == yaml.MappingNode:
+		l.Mode, l.Given = "given", map[string]float64{}
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			name, value := n.Content[i], n.Content[i+1]
+			pick := oneLine(name.Value) // as r.text reads the pick's name
+			if pick == "stock" {
+				r.bad(name, "lengths from a stock list are not read by this edition yet", "write the length of each leg, such as {A: 2800, B: 3000}")
+			} else if isEmpty(value) {
+				r.bad(name, fmt.Sprintf("the leg to %q has no length", pick), "write "+aLength)
+			} else if length, ok := r.positive(value); ok {
+				l.Given[pick] = length
+			}
+		}
+	case strings.TrimSpace(n.Value) == "level":
+		l.Mode = "level"
+	default:
+		l.Mode = "equal"
+		if near := units.Nearest(n.Value, []string{"level"}); len(near) > 0 {
+			r.bad(n, fmt.Sprintf("%q is neither a length nor `level`", short(n.Value)), "did you mean `level`?")
+			return
+		}
+		l.Equal, _ = r.positive(n)
+	}
+}
+
+func readLengthTolerance(r *reader, n *yaml.Node, l *Legs) {
+	s, ok := r.scalar(n, "5 mm or 0.2 %")
+	if !ok {
+		return
+	}
+	if !strings.Contains(s, "%") && !strings.Contains(s, "cent") {
+		l.Tolerance, _ = r.positive(n)
+		return
+	}
+	p, ok := quantity(r, n, "5 mm or 0.2 %", units.ParsePercent)
+	if ok && !(p > 0 && p <= 0.2) {
+		r.bad(n, fmt.Sprintf("the tolerance %s must be more than 0 and at most 20 %%", short(s)), "write 5 mm or 0.2 %")
+		return
+	}
+	l.TolerancePart = p
+}
+
+// legsFit sees that lengths, hook and picks go together.
+func (r *reader) legsFit(n *yaml.Node, g Rigging) {
+	switch {
+	case g.Legs.Mode == "level" && g.Hook == nil:
+		r.bad(n, "legs that make the load hang level need a hook to hang from", hookFix)
+	case g.Legs.Mode != "level" && g.Hook != nil:
+		r.bad(n, "a `hook` beside given leg lengths: with given lengths the hook's place is a result",
+			"take `hook` away, or write `lengths: level` and let the hook give the lengths")
+	case g.Legs.Mode == "given":
+		r.lengthsFit(n, g)
+	}
+}
+
+// lengthsFit sees that each pick has a length and each length a pick.
+func (r *reader) lengthsFit(n *yaml.Node, g Rigging) {
+	var names, without, strange []string
+	for _, p := range g.Picks {
+		names = append(names, p.Name)
+		if _, ok := g.Legs.Given[p.Name]; !ok {
+			without = append(without, p.Name)
+		}
+	}
+	for name := range g.Legs.Given {
+		if !slices.Contains(names, name) {
+			strange = append(strange, name)
+		}
+	}
+	slices.Sort(strange)
+	switch {
+	case len(names) == 0:
+		r.bad(n, "leg lengths by pick, but no `picks`", "write `picks: [{name: A, at: [x, y, z]}, ...]`")
+	case len(strange) > 0:
+		r.bad(n, fmt.Sprintf("a leg length for %s, which is no pick", strings.Join(strange, ", ")), "the picks are "+strings.Join(names, ", "))
+	case len(without) > 0:
+		r.bad(n, fmt.Sprintf("no leg length for %s", strings.Join(without, ", ")), "write a length for each pick, or one length for all")
+	}
+}
+
+var sharingKeys = []key[Sharing]{
+	{name: "basis", takes: "`elastic` or `three of four`", must: true, read: func(r *reader, n *yaml.Node, s *Sharing) {
+		s.Basis, _ = r.word(n, "elastic", "three of four")
+	}},
+	{name: "because", takes: "the reason, such as \"equalising beam\"", must: true, read: func(r *reader, n *yaml.Node, s *Sharing) {
+		s.Because, _ = r.text(n)
+	}},
+}
+
+func readSharing(r *reader, n *yaml.Node, l *Load) {
+	var s Sharing
+	if walk(r, n, "`sharing`", sharingKeys, &s) {
+		l.Rigging.Sharing = &s
+	}
+}

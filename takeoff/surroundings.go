@@ -1,0 +1,171 @@
+package takeoff
+
+import (
+	"fmt"
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"plumbhook/units"
+)
+
+// Surroundings is where the lift is made and what the slings touch. A nil or
+// false field was not stated, which is not the same as harmless.
+type Surroundings struct {
+	Stated          bool
+	Temperature     *units.Temperature
+	Chemicals       []string // none, if ChemicalsStated
+	ChemicalsStated bool
+	EdgeRadius      *float64 // m; 0: sharp; nil with EdgesStated: rounded, radius not stated
+	EdgesNone       bool
+	EdgesStated     bool
+	Surface         string
+	Outdoors        *bool
+}
+
+// Limits is what the planner asks of the lift. nil: no limit stated.
+type Limits struct {
+	LeastFromHorizontal *units.FromHorizontal
+	Headroom            *float64 // m, hook to the top of the load
+	Tilt                *units.Turn
+	Crane               *Crane
+}
+
+// Crane is what there is to lift with.
+type Crane struct {
+	Capacity units.Mass // at that radius
+	Radius   float64    // m; 0: not stated
+	Block    units.Mass // hook block, 0: not stated
+}
+
+var surroundingKeys = []key[Surroundings]{
+	{name: "temperature", takes: "a temperature with its unit, such as 20 C", read: func(r *reader, n *yaml.Node, s *Surroundings) {
+		if t, ok := quantity(r, n, "a temperature with its unit, such as 20 C", units.ParseTemperature); ok {
+			s.Temperature = &t
+		}
+	}},
+	{name: "chemicals", takes: "a list of chemicals, or [none]", read: readChemicals},
+	{name: "edges", takes: someEdges, read: readEdges},
+	{name: "surface", takes: "what the slings must not mark, such as finished", read: func(r *reader, n *yaml.Node, s *Surroundings) {
+		s.Surface, _ = r.text(n)
+	}},
+	{name: "outdoors", takes: aYesOrNo, read: func(r *reader, n *yaml.Node, s *Surroundings) {
+		if b, ok := r.yesOrNo(n); ok {
+			s.Outdoors = &b
+		}
+	}},
+}
+
+func readSurroundings(r *reader, n *yaml.Node, l *Load) {
+	l.Rigging.Surroundings.Stated = walk(r, n, "`surroundings`", surroundingKeys, &l.Rigging.Surroundings)
+}
+
+func readChemicals(r *reader, n *yaml.Node, s *Surroundings) {
+	list := []*yaml.Node{n}
+	if n.Kind != yaml.ScalarNode {
+		list = r.list(n, "a list of chemicals, or [none]")
+	}
+	none := false
+	for _, one := range list {
+		switch w, ok := r.text(one); {
+		case !ok:
+		case strings.EqualFold(w, "none"):
+			none = true
+		default:
+			s.Chemicals = append(s.Chemicals, w)
+		}
+	}
+	if none && len(s.Chemicals) > 0 {
+		r.bad(n, fmt.Sprintf("none, and also %s", strings.Join(s.Chemicals, ", ")), "write the chemicals, or [none]")
+	}
+	s.ChemicalsStated = none || len(s.Chemicals) > 0
+}
+
+const someEdges = "{radius: 5}, none, rounded or sharp"
+
+var edgeKeys = []key[Surroundings]{
+	{name: "radius", takes: aLength, must: true, read: func(r *reader, n *yaml.Node, s *Surroundings) {
+		if l, ok := r.length(n); ok && l < 0 {
+			r.bad(n, fmt.Sprintf("the radius %s is below zero", short(n.Value)), "write "+aLength+", or 0 for a sharp edge")
+		} else if ok {
+			s.EdgeRadius = &l
+		}
+	}},
+}
+
+func readEdges(r *reader, n *yaml.Node, s *Surroundings) {
+	if n.Kind == yaml.MappingNode {
+		s.EdgesStated = walk(r, n, "`edges`", edgeKeys, s)
+		return
+	}
+	w, ok := r.word(n, "none", "rounded", "sharp")
+	s.EdgesStated, s.EdgesNone = ok, w == "none"
+	if w == "sharp" {
+		s.EdgeRadius = new(float64)
+	}
+}
+
+var factorKeys = []key[Rigging]{
+	{name: "dynamic", takes: aFactor, read: func(r *reader, n *yaml.Node, g *Rigging) { g.Dynamic, _ = r.factor(n) }},
+	{name: "planning", takes: aFactor, read: func(r *reader, n *yaml.Node, g *Rigging) { g.PlanningFactor, _ = r.factor(n) }},
+}
+
+func readFactors(r *reader, n *yaml.Node, l *Load) { walk(r, n, "`factors`", factorKeys, &l.Rigging) }
+
+const whichAngle = "say which angle: `least angle from horizontal: 45` or `greatest angle from vertical: 45`"
+
+// limits are Limits while they are read: the two ways to write the angle.
+type limits struct {
+	Limits
+	horizontal, vertical *yaml.Node
+}
+
+var limitKeys = []key[limits]{
+	{name: "least angle from horizontal", takes: anAngle, read: func(r *reader, n *yaml.Node, l *limits) {
+		l.horizontal = n
+		if a, ok := r.angle(n, 0, 90); ok {
+			angle := units.FromHorizontal(units.Radians(a))
+			l.LeastFromHorizontal = &angle
+		}
+	}},
+	{name: "greatest angle from vertical", takes: anAngle, read: func(r *reader, n *yaml.Node, l *limits) {
+		l.vertical = n
+		if a, ok := r.angle(n, 0, 90); ok {
+			angle := units.FromVertical(units.Radians(a)).FromHorizontal()
+			l.LeastFromHorizontal = &angle
+		}
+	}},
+	{name: "leg angle", also: []string{"angle", "sling angle", "least angle", "greatest angle"}, refuse: whichAngle},
+	{name: "headroom", takes: aLength, read: func(r *reader, n *yaml.Node, l *limits) {
+		if h, ok := r.positive(n); ok {
+			l.Headroom = &h
+		}
+	}},
+	{name: "tilt", takes: anAngle, read: func(r *reader, n *yaml.Node, l *limits) {
+		if a, ok := r.angle(n, 0, 90); ok {
+			t := units.Turn(units.Radians(a))
+			l.Tilt = &t
+		}
+	}},
+	{name: "crane", takes: "{capacity: 20 t, radius: 8 m, block: 350 kg}", read: func(r *reader, n *yaml.Node, l *limits) {
+		var c Crane
+		if walk(r, n, "`crane`", craneKeys, &c) {
+			l.Crane = &c
+		}
+	}},
+}
+
+var craneKeys = []key[Crane]{
+	{name: "capacity", takes: aMass, must: true, read: func(r *reader, n *yaml.Node, c *Crane) { c.Capacity, _ = r.mass(n) }},
+	{name: "radius", takes: aLength, read: func(r *reader, n *yaml.Node, c *Crane) { c.Radius, _ = r.positive(n) }},
+	{name: "block", takes: aMass, read: func(r *reader, n *yaml.Node, c *Crane) { c.Block, _ = r.mass(n) }},
+}
+
+func readLimits(r *reader, n *yaml.Node, l *Load) {
+	var found limits
+	walk(r, n, "`limits`", limitKeys, &found)
+	if found.horizontal != nil && found.vertical != nil {
+		r.bad(found.vertical, "the leg angle is limited twice", "keep one: from horizontal or from vertical")
+	}
+	l.Rigging.Limits = found.Limits
+}

@@ -1,0 +1,133 @@
+package takeoff
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"plumbhook/geom"
+	"plumbhook/units"
+)
+
+// Weighed is what a load comes to.
+type Weighed struct {
+	Best, Low, High units.Mass  // Low and High: every part off the same way
+	CG              geom.Vec    // m, at the best masses
+	Range           geom.Extent // m, the box of all places that the CG can have
+	Inertia         mgl64.Mat3  // kg·m², about CG, load axes, products with a minus sign
+	Volume          float64     // m³ of material; weights have none
+	Extent          geom.Extent // m, of all parts
+	Parts           []PartWeight
+	spots           spots
+}
+
+// PartWeight is one line of the weight take-off. Masses and volume are of all
+// copies together.
+type PartWeight struct {
+	Name, Kind, Written string
+	Count               int
+	Volume              float64 // m³
+	Best, Low, High     units.Mass
+	CG                  geom.Vec // m
+	Material            string
+	Status, Basis       string
+	Suspect             string
+}
+
+// CGReach returns how far the centre of gravity can lie in a direction: the
+// greatest of CG·dir, in metres for a dir of length 1, with the mass of each
+// piece anywhere in its range on its own. See spots.reach.
+func (w Weighed) CGReach(dir geom.Vec) float64 { return w.spots.reach(dir) }
+
+// Weigh adds up the load. The weight's low and high are the straight sums of
+// the parts' (all off the same way, the widest range); the CG's range takes
+// each piece's mass on its own, which is the widest for the CG.
+//
+// Inertia: a solid has its own; a weight with a box is taken as spread evenly
+// over the box, a weight without one as a point, so that the load's inertia is
+// then on the low side.
+//
+// An error means that the figures are no figures: there is no part, or a part
+// of no weight. Read hands out no such load.
+func (l *Load) Weigh() (Weighed, error) {
+	var w Weighed
+	if len(l.Parts) == 0 {
+		return w, fmt.Errorf("%s: no parts to weigh", l.Name)
+	}
+	for i, p := range l.Parts {
+		one := weighPart(p)
+		if !(one.Low > 0) || math.IsInf(float64(one.High), 0) {
+			return Weighed{}, fmt.Errorf("%s: part %q comes to %g kg, from %g to %g", l.Name, p.Name, float64(one.Best), float64(one.Low), float64(one.High))
+		}
+		w.Parts = append(w.Parts, one)
+		w.Best, w.Low, w.High = w.Best+one.Best, w.Low+one.Low, w.High+one.High
+		w.Volume += one.Volume
+		if i == 0 {
+			w.Extent = p.Extent()
+		}
+		w.Extent = w.Extent.Union(p.Extent())
+		w.spots = append(w.spots, p.spots()...)
+	}
+	w.CG = balance(w.Parts, w.Best)
+	w.Range = w.spots.box()
+	var second mgl64.Mat3
+	for _, p := range l.Parts {
+		second = second.Add(p.secondOfMass(w.CG))
+	}
+	w.Inertia = geom.Inertia(second)
+	return w, nil
+}
+
+// weighPart returns the line of one part.
+func weighPart(p Part) PartWeight {
+	best, low, high := p.Mass()
+	return PartWeight{
+		Name: p.Name, Kind: p.Kind, Written: p.Written, Count: p.Count,
+		Volume: p.volume(), Best: best, Low: low, High: high, CG: p.CG(),
+		Material: p.Material.Name, Status: p.Status, Basis: p.Basis, Suspect: p.Suspect,
+	}
+}
+
+// volume returns the volume of material of all copies, in m³.
+func (p Part) volume() float64 {
+	if p.weight() {
+		return 0
+	}
+	return p.one(p.Pose.Move).Volume * float64(p.Count)
+}
+
+// balance returns the common centre of gravity. It is measured from the first
+// part, so that a far datum costs no digits.
+func balance(parts []PartWeight, total units.Mass) geom.Vec {
+	from := parts[0].CG
+	var moment geom.Vec
+	for _, p := range parts {
+		moment = moment.Add(p.CG.Sub(from).Mul(float64(p.Best)))
+	}
+	return from.Add(moment.Mul(1 / float64(total)))
+}
+
+// spots returns the copies of a part as pieces of the load.
+func (p Part) spots() spots {
+	mass, first := float64(p.massOfOne()), p.firstCG()
+	out := make(spots, p.Count)
+	for k := range out {
+		out[k] = spot{first.Add(p.Step.Mul(float64(k))), mass * (1 + p.Low), mass * (1 + p.High)}
+	}
+	return out
+}
+
+// secondOfMass returns ∫r rᵀ dm of all copies about a point, in kg·m².
+func (p Part) secondOfMass(about geom.Vec) mgl64.Mat3 {
+	one := p.one(about).Times(float64(p.Material.Density))
+	if p.weight() {
+		at := p.GivenAt.Sub(about)
+		one = geom.Moments{Volume: float64(p.Given), First: at.Mul(float64(p.Given)), Second: at.OuterProd3(at).Mul(float64(p.Given))}
+		if p.Solid != nil {
+			box := p.Solid.Moments()
+			one = box.Times(float64(p.Given) / box.Volume).Posed(p.Pose.Shifted(about.Mul(-1)))
+		}
+	}
+	return p.copies(one).Second
+}
