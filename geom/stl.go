@@ -1,0 +1,225 @@
+package geom
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+)
+
+const (
+	// DefaultBytes is the largest file that ReadSTL reads when no limit is given: 2 GiB.
+	DefaultBytes int64 = 2 << 30
+	// DefaultTriangles is the greatest number of triangles that ReadSTL reads when no limit is given.
+	DefaultTriangles = 20_000_000
+
+	// Above any limit asked for: more triangles cannot be indexed in 32 bits.
+	mostTriangles       = 1 << 30
+	mostBytes     int64 = 1 << 50
+
+	// mostCoordinate bounds a coordinate in either format. In the smallest unit in use, the
+	// micrometre, it is 1000 km: beyond it is a damaged file, and the integrals of a solid
+	// (the fifth power of its size) stay far inside float64.
+	mostCoordinate = 1e12
+
+	fixExport = "export the file again from the drawing program, binary STL if it gives a choice, and copy it whole"
+)
+
+// Limits bounds what one file may make the program read. The zero value of a
+// field means its default.
+type Limits struct {
+	Bytes     int64 // greatest size of the file in bytes; default DefaultBytes
+	Triangles int   // greatest number of triangles; default DefaultTriangles
+}
+
+func (l Limits) orDefault() Limits {
+	if l.Bytes <= 0 {
+		l.Bytes = DefaultBytes
+	}
+	if l.Triangles <= 0 {
+		l.Triangles = DefaultTriangles
+	}
+	l.Bytes, l.Triangles = min(l.Bytes, mostBytes), min(l.Triangles, mostTriangles)
+	return l
+}
+
+// STLInfo says what kind of file a mesh came from.
+type STLInfo struct {
+	Binary    bool
+	Solids    int    // solids that hold at least one facet; more than 1 only in a text file
+	Name      string // the first name in the file that is not blank, without control characters
+	Triangles int    // all of the file, degenerate facets included
+}
+
+// FileError is what is wrong with a mesh file, in words for the person who
+// made it. Line is set for a fault in a text file, Triangle for one in a
+// binary file, each counted from 1; neither for a fault of the file as a whole.
+type FileError struct {
+	Line, Triangle int
+	Msg            string // what is wrong and what was expected
+	Fix            string // how to mend it
+	cause          error  // what the reader below us said, if anything
+}
+
+// Error gives the place, what is wrong and, on a second line, how to mend it.
+func (e *FileError) Error() string {
+	place := ""
+	switch {
+	case e.Line > 0:
+		place = fmt.Sprintf("line %d: ", e.Line)
+	case e.Triangle > 0:
+		place = fmt.Sprintf("triangle %d: ", e.Triangle)
+	}
+	return place + e.Msg + "\n\tfix: " + e.Fix
+}
+
+// Unwrap gives the error of the reader, such as a failing disk, or nil.
+func (e *FileError) Unwrap() error { return e.cause }
+
+// ReadSTL reads a binary or text STL file into an indexed mesh, in the units
+// of the file (STL has none of its own) and unscaled.
+//
+// Binary or text is decided by what the file holds, not by the word "solid",
+// which many programs also write at the head of a binary file. Text begins
+// with that word and holds no control characters in its first 84 bytes; a
+// binary file has its triangle count there, whose last byte is one for every
+// count below 150 million. A binary file must be exactly 84 + 50·n bytes long.
+// One that begins with "solid", speaks of facets and is not of that length is
+// refused as neither.
+//
+// Read strictly: nothing is skipped or repaired. Text is read with the full
+// precision of float64, in any case of letters, with any line ends, with or
+// without names, all solids of the file into one mesh (STLInfo.Solids says how
+// many); every solid must end with "endsolid". Normals in the file are not
+// used: the order of the vertices says which side is outside. Vertices that
+// are equal bit for bit (−0 and +0 count as equal) become one; no tolerance.
+// Facets without area are kept, so that the edges around them still match.
+// A file without a facet is an error.
+//
+// Every error is a *FileError, and then the mesh is empty.
+func ReadSTL(r io.Reader, lim Limits) (Mesh, STLInfo, error) {
+	lim = lim.orDefault()
+	in := bufio.NewReaderSize(&limitedReader{r: r, left: lim.Bytes, most: lim.Bytes}, 64<<10)
+	build := newMeshBuilder()
+	info, err := readSTL(in, lim, build)
+	if err != nil {
+		return Mesh{}, STLInfo{}, err
+	}
+	return build.mesh(), info, nil
+}
+
+func readSTL(in *bufio.Reader, lim Limits, build *meshBuilder) (STLInfo, error) {
+	head, err := in.Peek(binaryHeader)
+	if err != nil && !errors.Is(err, io.EOF) {
+		return STLInfo{}, readFault(err)
+	}
+	solid, blank := beginsSolid(head), len(bytes.TrimLeft(head, blanks)) == 0
+	switch {
+	case blank && len(head) < binaryHeader:
+		return STLInfo{}, &FileError{Msg: "the file is empty", Fix: fixExport}
+	case blank || solid && isText(head): // 84 blanks: text after many empty lines
+		return readText(in, lim, build)
+	case len(head) < binaryHeader:
+		return STLInfo{}, &FileError{
+			Msg: fmt.Sprintf("not an STL file: %d bytes, which is less than the %d-byte head of a binary file, and it does not begin with the word \"solid\" as a text file does", len(head), binaryHeader),
+			Fix: fixExport}
+	}
+	// Looked at before reading, since the buffer moves on.
+	start, _ := in.Peek(4 << 10)
+	start = bytes.ToLower(start)
+	speaks := bytes.Contains(start, []byte("facet")) && bytes.Contains(start, []byte("vertex"))
+	plain := isText(head)
+	info, err := readBinary(in, lim, build)
+	var fault *FileError
+	if !errors.As(err, &fault) || fault.Triangle > 0 || fault.cause != nil {
+		return info, err
+	}
+	switch {
+	case solid && speaks:
+		return info, &FileError{
+			Msg: "can't tell whether this is text or binary: it begins with \"solid\" and speaks of facets and vertices as text does, but holds control characters near its start that text never has; and as binary, " + fault.Msg,
+			Fix: "export it again; if it is text, remove the control characters from its first line"}
+	case plain && !solid:
+		return info, &FileError{
+			Msg: "not an STL file: text that does not begin with the word \"solid\"; and as binary, " + fault.Msg,
+			Fix: fixExport}
+	}
+	return info, err
+}
+
+var byteOrderMark = []byte("\xef\xbb\xbf") // some editors put it before UTF-8 text
+
+// beginsSolid reports whether the first word is "solid", in any case.
+func beginsSolid(head []byte) bool {
+	head = bytes.TrimLeft(bytes.TrimPrefix(head, byteOrderMark), blanks)
+	word, rest := head[:min(5, len(head))], head[min(5, len(head)):]
+	return isWord(word, "solid") && (len(rest) == 0 || isBlank(rest[0]))
+}
+
+// isText reports whether no byte is a control character other than a blank.
+// Bytes above 0x7f are fine: names are written in many encodings.
+func isText(head []byte) bool {
+	for _, c := range head {
+		if (c < ' ' && !isBlank(c)) || c == 0x7f {
+			return false
+		}
+	}
+	return true
+}
+
+const blanks = " \t\n\v\f\r"
+
+func isBlank(c byte) bool { return c == ' ' || (c >= '\t' && c <= '\r') }
+
+// limitedReader gives an error, not an end of file, when the file is longer
+// than allowed, so that a cut-off file is never taken for a whole one.
+type limitedReader struct {
+	r          io.Reader
+	left, most int64
+}
+
+func (l *limitedReader) Read(p []byte) (int, error) {
+	if l.left < 0 {
+		return 0, &FileError{
+			Msg: fmt.Sprintf("the file is larger than the limit of %d bytes", l.most),
+			Fix: "export it with a coarser tolerance, or raise the limit"}
+	}
+	if int64(len(p)) > l.left+1 { // one more shows that there is more
+		p = p[:l.left+1]
+	}
+	n, err := l.r.Read(p)
+	if l.left -= int64(n); l.left < 0 {
+		return n - 1, nil
+	}
+	return n, err
+}
+
+// readFault turns an error of the reader below into a *FileError.
+func readFault(err error) *FileError {
+	var fault *FileError
+	if errors.As(err, &fault) {
+		return fault
+	}
+	return &FileError{Msg: "the file can't be read: " + err.Error(),
+		Fix: "check that the file is there, whole and readable, and try again", cause: err}
+}
+
+func tooManyTriangles(most int) *FileError {
+	return &FileError{Msg: fmt.Sprintf("more triangles than the limit of %d", most),
+		Fix: "export it with a coarser tolerance, or raise the limit"}
+}
+
+// coordinateFault says in words why a coordinate is refused; "" if it is fine.
+func coordinateFault(c float64) string {
+	switch {
+	case math.IsNaN(c):
+		return "is not a number (NaN)"
+	case math.IsInf(c, 0):
+		return "is infinite"
+	case math.Abs(c) > mostCoordinate:
+		return fmt.Sprintf("is %.3g, beyond any drawing (greatest accepted: %.0e)", c, mostCoordinate)
+	}
+	return ""
+}
