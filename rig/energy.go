@@ -148,7 +148,7 @@ func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
 			}
 			e.lambda[i] = t
 		}
-		if worst > before/10 && k < 1e6 {
+		if worst > before/10 && k < 1e5 {
 			k *= 4
 			stiffen(k)
 		}
@@ -157,8 +157,8 @@ func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
 			continue
 		}
 		if at, ok := e.sharpen(h); ok {
-			// A leg that should by now be slack may still be counted as taut.
-			if _, balanced := r.pose(at); balanced {
+			// A leg let go may turn out too short: then the rounds go on.
+			if _, balanced := r.pose(at); balanced && r.reaches(at) {
 				return at, true
 			}
 		}
@@ -166,57 +166,95 @@ func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
 	return h, false
 }
 
+// sameLength, in parts of the rig's size, is how nearly a leg must be as long
+// as the way from pick to hook to be taut: a hundredth of a micrometre a metre,
+// finer than any length is known.
+const sameLength = 1e-8
+
 // sharpen starts where the legs that pull are nearly as long as they should be
-// and ends where they are so to 1e-12 of the rig's size and the forces
-// balance: Newton's method on both at once, the shortest step that mends the
-// lengths and then, along what directions the legs leave free, the step that
-// mends the balance. Source: sequential quadratic programming, "Numerical
+// and ends where the hook no longer moves, to 1e-12 of the rig's size, with
+// the forces in balance and the lengths right: Newton's method on both at once,
+// the shortest step that mends the lengths and then, along what directions the
+// legs leave free, the step that mends the balance. A leg that turns out to
+// push, or the loosest of legs that can't all be taut together, is let go.
+// Source: sequential quadratic programming with an active set, "Numerical
 // Optimization" (Nocedal and Wright), 2nd ed., chapter 18 (from memory).
 func (e *energy) sharpen(h geom.Vec) (geom.Vec, bool) {
-	for range 30 {
-		var held, curve mgl64.Mat3
-		var over, force geom.Vec
-		worst := 0.0
-		for i, t := range e.lambda {
-			if t <= 1e-9*e.rig.Weight {
-				continue
-			}
-			_, pull, length := e.tension(i, h)
-			gap := length - e.rig.Lengths[i]
-			worst = max(worst, math.Abs(gap))
-			outer(&held, 1, pull)
-			over = over.Add(pull.Mul(gap))
-			force = force.Add(pull.Mul(t))
-			across(&curve, t/length, pull)
-		}
-		up, ok := unit(h.Sub(e.rig.CG))
-		if !ok {
-			return h, false
-		}
-		across(&curve, -e.rig.Weight/h.Sub(e.rig.CG).Len(), up)
-		mend, _ := solveSymmetric(held, over, 1e-8)
-		step := mend.Mul(-1)
-		left := force.Sub(up.Mul(e.rig.Weight)).Add(curve.Mul3x1(step))
-		slide := 0.0
-		for _, a := range eigen(held) {
-			if a.value > 1e-8 {
-				continue
-			}
-			bend := a.along.Dot(curve.Mul3x1(a.along))
-			if math.Abs(bend) < 1e-7*e.rig.Weight/e.size {
-				continue // neutral: it stays wherever it is put
-			}
-			by := -a.along.Dot(left) / bend
-			slide = max(slide, math.Abs(by))
-			step = step.Add(a.along.Mul(by))
-		}
-		if step.Len() > 0.05*e.size {
+	pulls := make([]bool, len(e.lambda))
+	for i, t := range e.lambda {
+		pulls[i] = t > 1e-9*e.rig.Weight
+	}
+	for range 60 {
+		step, worst, drop, ok := e.mend(h, pulls)
+		if !ok || step.Len() > 0.05*e.size {
 			return h, false // too far off for this method
 		}
 		h = h.Add(step)
-		if worst <= 1e-12*e.size && slide <= 1e-12*e.size {
+		if step.Len() > 1e-12*e.size {
+			continue
+		}
+		if drop < 0 && worst <= sameLength*e.size {
 			return h, true
 		}
+		if drop < 0 {
+			return h, false
+		}
+		pulls[drop] = false
 	}
 	return h, false
+}
+
+// mend is one step of sharpen: the step, the greatest error of length in m, and
+// the leg to let go once the steps have become nothing, -1 for none.
+func (e *energy) mend(h geom.Vec, pulls []bool) (step geom.Vec, worst float64, drop int, ok bool) {
+	up, ok := unit(h.Sub(e.rig.CG))
+	var held, curve mgl64.Mat3
+	var over geom.Vec
+	loosest, most := -1, 0.0
+	for i, on := range pulls {
+		if !on {
+			continue
+		}
+		_, pull, length := e.tension(i, h)
+		gap := length - e.rig.Lengths[i]
+		worst = max(worst, math.Abs(gap))
+		if gap < most {
+			loosest, most = i, gap
+		}
+		outer(&held, 1, pull)
+		over = over.Add(pull.Mul(gap))
+	}
+	// The tensions that balance the load best, and of those the least.
+	x, _ := solveSymmetric(held, up.Mul(e.rig.Weight), 1e-8)
+	force, push, least := geom.Vec{}, -1, -1e-9*e.rig.Weight
+	for i, on := range pulls {
+		if !on {
+			continue
+		}
+		_, pull, length := e.tension(i, h)
+		t := pull.Dot(x)
+		if t < least {
+			push, least = i, t
+		}
+		force = force.Add(pull.Mul(t))
+		across(&curve, t/length, pull)
+	}
+	across(&curve, -e.rig.Weight/h.Sub(e.rig.CG).Len(), up)
+	mend, _ := solveSymmetric(held, over, 1e-8)
+	step = mend.Mul(-1)
+	left := force.Sub(up.Mul(e.rig.Weight)).Add(curve.Mul3x1(step))
+	for _, a := range eigen(held) {
+		bend := a.along.Dot(curve.Mul3x1(a.along))
+		if a.value > 1e-8 || math.Abs(bend) < 1e-7*e.rig.Weight/e.size {
+			continue // held; or neutral, so that it stays wherever it is put
+		}
+		step = step.Sub(a.along.Mul(a.along.Dot(left) / bend))
+	}
+	switch {
+	case worst > sameLength*e.size:
+		drop = loosest
+	default:
+		drop = push
+	}
+	return step, worst, drop, ok
 }

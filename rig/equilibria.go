@@ -47,7 +47,7 @@ func (r Rig) Equilibria(near geom.Vec) []Pose {
 // reaches says whether every leg is long enough for the hook to be at h.
 func (r Rig) reaches(h geom.Vec) bool {
 	for i, p := range r.Picks {
-		if h.Sub(p).Len() > r.Lengths[i]+1e-9*r.size() {
+		if h.Sub(p).Len() > r.Lengths[i]+sameLength*r.size() {
 			return false
 		}
 	}

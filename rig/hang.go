@@ -141,12 +141,19 @@ func (r Rig) rest(start geom.Vec) (Pose, error) {
 	return Pose{}, ErrDisagree
 }
 
-// confirm finds by the second method the equilibrium that the first found at h.
+// confirm finds by the second method the equilibrium that the first found at h:
+// the hook within 1e-6 of the rig's size of the same place, or, where legs lie
+// so nearly in one plane that lengths right to a hundredth of a micrometre
+// leave the hook free to move across it, within 1e-4 with the CG hanging as
+// low to 1e-7.
 func (r Rig) confirm(h geom.Vec) (Pose, error) {
-	nearest, found := 1e-6*r.size(), Pose{}
+	size, deep := r.size(), h.Sub(r.CG).Len()
+	nearest, found := 1e-4*size, Pose{}
 	for _, q := range r.Equilibria(h) {
-		if d := q.Hook.Sub(h).Len(); d <= nearest {
-			nearest, found = d, q
+		way := q.Hook.Sub(h).Len()
+		same := way <= 1e-6*size || math.Abs(q.Hook.Sub(r.CG).Len()-deep) <= 1e-7*size
+		if same && way <= nearest {
+			nearest, found = way, q
 		}
 	}
 	if found.Pull == nil {

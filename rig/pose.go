@@ -3,6 +3,8 @@ package rig
 import (
 	"math"
 
+	"github.com/go-gl/mathgl/mgl64"
+
 	"plumbhook/geom"
 )
 
@@ -11,26 +13,34 @@ type Pose struct {
 	Hook     geom.Vec   // m
 	Up       geom.Vec   // unit vector from the CG to the hook: up, while it hangs so
 	Pull     []geom.Vec // unit vector from each pick to the hook
-	Taut     []bool     // the leg is as long as the way from pick to hook (or longer, stretched)
+	Taut     []bool     // the leg is just as long as the way from pick to hook, or stretched to it
+	Near     []bool     // taut, or so nearly that a usual error of length makes it so
 	Tension  []float64  // N; the elastic share where statics can't settle it
 	Greatest []float64  // N; each leg's most in this pose, whichever others are slack
 }
+
+// NearlyTaut is the part of a leg's length by which it may be longer than the
+// way from pick to hook and still be counted as one that may come to carry:
+// slings of one nominal length differ by about as much. Common practice, no
+// source.
+const NearlyTaut = 0.005
 
 // pose describes the rig with its hook at h, where the forces balance. It
 // returns false where no pull of the taut legs can balance the load.
 func (r Rig) pose(h geom.Vec) (Pose, bool) {
 	n := len(r.Picks)
 	up, ok := unit(h.Sub(r.CG))
-	p := Pose{Hook: h, Up: up, Pull: make([]geom.Vec, n), Taut: make([]bool, n)}
+	p := Pose{Hook: h, Up: up, Pull: make([]geom.Vec, n), Taut: make([]bool, n), Near: make([]bool, n)}
 	if !ok {
 		return p, false
 	}
 	k := make([]float64, n)
-	tol := 1e-9 * r.size()
+	tol := sameLength * r.size()
 	for i, pick := range r.Picks {
 		line := h.Sub(pick)
 		p.Pull[i], ok = unit(line)
 		p.Taut[i] = ok && line.Len() >= r.Lengths[i]-tol
+		p.Near[i] = ok && line.Len() >= r.Lengths[i]*(1-NearlyTaut)
 		k[i] = r.stiffness(i)
 	}
 	load := up.Mul(r.Weight)
@@ -43,7 +53,7 @@ func (r Rig) pose(h geom.Vec) (Pose, bool) {
 	if p.Tension == nil {
 		return p, false
 	}
-	p.Greatest = anyLegSlack(p.Pull, p.Taut, load)
+	p.Greatest = anyLegSlack(p.Pull, p.Near, load)
 	for i, t := range p.Tension {
 		p.Greatest[i] = max(p.Greatest[i], t)
 	}
@@ -58,6 +68,21 @@ func (r Rig) springs(h geom.Vec) []float64 {
 		t[i], _, _ = e.tension(i, h)
 	}
 	return t
+}
+
+// Indeterminate says that statics can't settle the sharing: more legs are taut,
+// or nearly, than the balance of forces has equations for them.
+func (p Pose) Indeterminate() bool {
+	var m mgl64.Mat3
+	legs := 0
+	for i, u := range p.Pull {
+		if p.Near[i] {
+			outer(&m, 1, u)
+			legs++
+		}
+	}
+	_, rank := solveSymmetric(m, geom.Vec{}, 1e-12)
+	return legs > rank
 }
 
 // FromHorizontal is the angle in radians of leg i up from the horizontal.

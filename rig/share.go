@@ -97,10 +97,10 @@ func leastWork(pull []geom.Vec, k []float64, set uint, load geom.Vec) []float64 
 //
 // Source: fundamental theorem of linear programming, e.g. "Numerical
 // Optimization" (Nocedal and Wright), 2nd ed., theorem 13.2 (from memory).
-func anyLegSlack(pull []geom.Vec, taut []bool, load geom.Vec) []float64 {
+func anyLegSlack(pull []geom.Vec, carry []bool, load geom.Vec) []float64 {
 	most := make([]float64, len(pull))
 	for set := uint(1); set < 1<<len(pull); set++ {
-		if bits.OnesCount(set) > 3 || !within(set, taut) {
+		if bits.OnesCount(set) > 3 || !within(set, carry) {
 			continue
 		}
 		k := make([]float64, len(pull))
@@ -130,13 +130,13 @@ type Diagonal struct {
 	Off     float64    // m, how far the CG's plumb line passes from the diagonal
 }
 
-// twoOpposite returns both diagonals of four legs: the load split by the law
+// TwoOpposite returns both diagonals of four legs: the load split by the law
 // of the lever along the diagonal, with the CG dropped square onto it. Where
 // the CG is off the diagonal this is a convention, not an equilibrium.
 //
 // Source: the trade rule that a rigid load may hang on two of four legs, "U.S.
 // Navy Steelworker Volume 2", NAVEDTRA 14251, chapter 6; lever split derived.
-func (r Rig) twoOpposite(p Pose) []Diagonal {
+func (r Rig) TwoOpposite(p Pose) []Diagonal {
 	if len(r.Picks) != 4 {
 		return nil
 	}

@@ -26,6 +26,7 @@ type Place struct {
 // in each case.
 type Worst struct {
 	Tension        []float64 // N for each leg: greatest of elastic share and any leg slack
+	Elastic        []float64 // N for each leg: greatest elastic share alone
 	FromHorizontal []float64 // rad, the flattest that each leg stands while it pulls
 	Tilt           float64   // rad
 	Headroom       float64   // m, the greatest height of the hook over the CG
@@ -44,7 +45,7 @@ type Worst struct {
 // the worst is then not known.
 func (r Rig) Worst(doubt Doubt) (Worst, error) {
 	n := len(r.Picks)
-	w := Worst{Tension: make([]float64, n), FromHorizontal: make([]float64, n), Stable: true}
+	w := Worst{Tension: make([]float64, n), Elastic: make([]float64, n), FromHorizontal: make([]float64, n), Stable: true}
 	for i := range w.FromHorizontal {
 		w.FromHorizontal[i] = math.Pi / 2
 	}
@@ -70,6 +71,7 @@ func (w *Worst) add(h Hang, name string, r Rig) {
 			w.Leg, w.Case = i, name
 		}
 		w.Tension[i] = max(w.Tension[i], t)
+		w.Elastic[i] = max(w.Elastic[i], h.Tension[i])
 		if t > 0 {
 			w.FromHorizontal[i] = min(w.FromHorizontal[i], h.FromHorizontal(i))
 		}

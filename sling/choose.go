@@ -51,7 +51,9 @@ func Choose(need Need) (Answer, error) {
 	l := newLift(need, b)
 	var a Answer
 	l.require(&a)
-	l.angles(&a)
+	if err := l.angles(&a); err != nil {
+		return Answer{}, err
+	}
 	l.caution(&a)
 	fits := false
 	for _, f := range b.under(need.Rules) {
@@ -119,9 +121,9 @@ func (l *lift) hitches() (out []string) {
 	return out
 }
 
-// anyFamily stands for all families of the rule set, for rows keyed "any".
-func (l *lift) anyFamily() familyRow {
-	return familyRow{rules: l.need.Rules, family: anyOne, material: anyOne}
+// anyFamily stands for all families of a rule set, for rows keyed "any".
+func anyFamily(rules Rules) familyRow {
+	return familyRow{rules: rules, family: anyOne, material: anyOne}
 }
 
 // hitch returns the hitch factor of a family; [book.complete] has seen it there.

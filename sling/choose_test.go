@@ -180,8 +180,8 @@ func TestLeastAngle(t *testing.T) {
 		need.LeastAngle = degrees(p.stated)
 		a, err := Choose(need)
 		require.NoError(t, err)
-		at := fmt.Sprintf("%s at %g°, stated %g°: %v %v", p.rules, p.angle, p.stated, a.Reasons, a.Warnings)
-		assert.Equal(t, p.reason, len(a.Reasons) > 0, at)
+		at := fmt.Sprintf("%s at %g°, stated %g°: %v %v", p.rules, p.angle, p.stated, a.TooFlat, a.Warnings)
+		assert.Equal(t, p.reason, len(a.TooFlat) > 0, at)
 		if p.warning == "" {
 			assert.Empty(t, a.Warnings, at)
 		} else {

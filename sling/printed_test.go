@@ -174,7 +174,7 @@ func TestLoadAngleFactors(t *testing.T) {
 		got := in(t, a.RequiredMass, "lb") / 1000
 		assert.GreaterOrEqual(t, got, factor-1e-9, "%g°", angle)
 		assert.Less(t, got, factor+0.001, "%g°", angle)
-		assert.Empty(t, a.Reasons, "%g° is allowed", angle)
+		assert.Empty(t, a.TooFlat, "%g° is allowed", angle)
 	}
 }
 

@@ -100,5 +100,6 @@ type Answer struct {
 	Factors      []Factor
 	Families     []Verdict
 	Warnings     []string
-	Reasons      []string // why the lift is not acceptable; empty if it is
+	TooFlat      []string // legs flatter than the least angle allows: not acceptable
+	Reasons      []string // why else the lift is not acceptable; both empty if it is
 }

@@ -1,0 +1,54 @@
+package lift
+
+import (
+	"fmt"
+
+	"plumbhook/takeoff"
+)
+
+// Checked answers: is my take-off sound?
+type Checked struct {
+	Header
+	Findings []Finding `json:"findings"`
+	Parts    []Seat    `json:"parts"`
+}
+
+// Finding is one thing to look at in a take-off.
+type Finding struct {
+	Code           string  `json:"code"`
+	Text           string  `json:"text"`
+	Fix            string  `json:"fix"`
+	Part           string  `json:"part"`
+	WeightEffectKg float64 `json:"weight_effect_kg"` // 0: none, or not known
+}
+
+// Seat is where a part came to stand, so that a slip in placing shows.
+type Seat struct {
+	Name     string  `json:"name"`
+	Kind     string  `json:"kind"`
+	Written  string  `json:"written"`
+	Count    int     `json:"count"`
+	Material string  `json:"material"`
+	MassKg   float64 `json:"mass_kg"`
+	BoxM     Box     `json:"box_m"`
+}
+
+// Check looks over a take-off that could be read.
+func Check(l *takeoff.Load) (Checked, error) {
+	c := Checked{Header: newHeader(l), Findings: []Finding{}}
+	if _, err := weigh(l, &c.Header); err != nil {
+		return c, err
+	}
+	for _, w := range l.Warnings {
+		c.Findings = append(c.Findings, Finding{w.Code, w.Text, w.Fix, w.Part, 0})
+	}
+	for _, p := range l.Parts {
+		best, low, high := p.Mass()
+		c.Parts = append(c.Parts, Seat{p.Name, p.Kind, p.Written, p.Count, p.Material.Name, float64(best), Box(p.Extent())})
+		if p.Suspect != "" {
+			c.Findings = append(c.Findings, Finding{"mesh-accepted", fmt.Sprintf("%s: %s", p.Name, p.Suspect),
+				"mend the mesh before the weight is relied on", p.Name, float64(high - low)})
+		}
+	}
+	return c, nil
+}

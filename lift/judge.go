@@ -1,0 +1,139 @@
+package lift
+
+import (
+	"fmt"
+	"math"
+
+	"plumbhook/geom"
+	"plumbhook/rig"
+	"plumbhook/units"
+)
+
+// stability fills in how well the pose holds at the best CG, and says it in
+// words.
+func (p *plan) stability(f *Hanging, best rig.Hang) {
+	s := Stability{MarginM: best.Margin}
+	if first := best.First; first.Leg >= 0 && !math.IsInf(first.Shift, 1) {
+		s.FirstSlackShiftM, s.FirstSlackPick, s.Toward = &first.Shift, p.picks[first.Leg].Name, &first.Toward
+	}
+	if best.Toward != (geom.Vec{}) && !best.Stable {
+		s.Toward = &best.Toward
+	}
+	s.Text = p.stabilityText(best, s)
+	if after, ok := p.rig(p.weight.planning()).AfterSlack(best); ok && best.Stable {
+		tilt := degrees(after.Tilt())
+		s.AfterSlackTiltDeg = &tilt
+		switch {
+		case after.RollsOver || !after.Stable:
+			s.Text += "; past that the load rolls over"
+		default:
+			s.Text += fmt.Sprintf("; just past that it still hangs, %.1f° out of level", tilt)
+		}
+	}
+	f.Stability = s
+}
+
+func (p *plan) stabilityText(best rig.Hang, s Stability) string {
+	margin := units.Length(math.Abs(best.Margin)).Format(units.Both)
+	switch {
+	case best.RollsOver && best.Rest != nil:
+		return fmt.Sprintf("not stable: the CG is %s too high; the load rolls until it hangs %.0f° from level", margin, degrees(best.Rest.Tilt()))
+	case best.RollsOver:
+		return fmt.Sprintf("not stable as drawn: the load rolls over and comes to rest %.0f° from level", degrees(best.Tilt()))
+	case best.Neutral:
+		return "neutral: the CG is level with the line of the picks, so the load stays however it is turned; count it as not stable"
+	case !best.Stable:
+		return fmt.Sprintf("not stable: the CG is %s too high", margin)
+	case s.FirstSlackShiftM == nil:
+		return fmt.Sprintf("stable: the CG could rise %s before the load rolls", margin)
+	}
+	return fmt.Sprintf("stable: leg %s goes slack if the CG is %s out toward %s; the CG could rise %s before the load rolls",
+		s.FirstSlackPick, units.Length(*s.FirstSlackShiftM).Format(units.Both), compass(*s.Toward), margin)
+}
+
+// compass names a direction by the axes of the load that it goes along, in
+// plan: +x, −y, or +x and +y.
+func compass(v geom.Vec) string {
+	most := math.Max(math.Abs(v[0]), math.Abs(v[1]))
+	var words string
+	for i, axis := range []string{"x", "y"} {
+		if math.Abs(v[i]) < 0.25*most || most == 0 {
+			continue
+		}
+		sign := "+"
+		if v[i] < 0 {
+			sign = "−"
+		}
+		if words != "" {
+			words += " and "
+		}
+		words += sign + axis
+	}
+	return words
+}
+
+// judge says what about the hung pose is not acceptable, and warns of what an
+// expert would frown at.
+func (p *plan) judge(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
+	switch {
+	case !f.Stable:
+		h.refuse("unstable: %s", f.Stability.Text)
+	case !worst.Stable:
+		h.refuse("unstable at worst over the ranges: with %s the load does not stay where it is", p.caseName(worst.Unstable))
+	}
+	p.judgePlan(h)
+	for i, leg := range f.Legs {
+		if reason := p.limit.Judge(leg.Pick, units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg))); reason != "" {
+			h.refuse("%s (worst case)", reason)
+		}
+		if p.weight.CGM[2] > leg.AtM[2]+1e-9 {
+			h.warn("cg-above-pick", fmt.Sprintf("the CG is %s above pick %s", units.Length(p.weight.CGM[2]-leg.AtM[2]).Format(units.Both), leg.Pick),
+				"pick the load up higher, or see the stability figures")
+		}
+		if leg.Slack {
+			h.warn("leg-slack", fmt.Sprintf("leg %s carries nothing as the load hangs at the best CG", leg.Pick), "change its length, or leave it out")
+		}
+		_ = i
+	}
+	p.judgeLimits(f, worst, h)
+	if best.Leaned {
+		h.warn("leans", "the load is balanced as drawn but does not stay so: it leans over until a loose leg takes hold", "lengthen or shorten the legs so that all are taut")
+	}
+	if len(p.picks) == 1 {
+		h.warn("one-leg", "a load on one leg turns freely about it", "use a tag line, or more legs")
+	}
+}
+
+// judgeLimits holds the pose against the limits of the load file.
+func (p *plan) judgeLimits(f *Hanging, worst rig.Worst, h *Header) {
+	limits := p.load.Rigging.Limits
+	if t := limits.Tilt; t != nil && f.TiltWorstDeg > units.Degrees(*t)+1e-9 {
+		h.refuse("tilt of %.2f° at worst, more than the limit of %g°", f.TiltWorstDeg, units.Degrees(*t))
+	} else if t == nil && f.TiltWorstDeg > 2 {
+		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of level", f.TiltWorstDeg),
+			"cut the legs for level, or state a limit on the tilt (0027/ND Rev 11, 5.3.2: rigging is normally set for 2° or less)")
+	}
+	if f.HeadroomM <= 0 {
+		h.refuse("the hook would be %s below the top of the load: use longer legs", units.Length(-f.HeadroomM).Format(units.Both))
+	}
+	if room := limits.Headroom; room != nil && f.HeadroomM > *room+1e-9 {
+		h.refuse("headroom of %s from the top of the load to the hook is more than the %s there is: use shorter legs or a bar",
+			units.Length(f.HeadroomM).Format(units.Both), units.Length(*room).Format(units.Both))
+	}
+}
+
+// judgePlan sees whether the CG stands between the picks in plan, at its best
+// place and everywhere in its range.
+func (p *plan) judgePlan(h *Header) {
+	if out, side := outside(p.picks, p.weight.CGM); out > 0 {
+		h.refuse("CG outside the picks: %s beyond the side %s", units.Length(out).Format(units.Both), side)
+		return
+	}
+	for _, place := range p.doubt().CGs {
+		if out, side := outside(p.picks, place.At); out > 0 {
+			h.refuse("CG outside the picks at worst over its range: with the %s it is %s beyond the side %s",
+				place.Name, units.Length(out).Format(units.Both), side)
+			return
+		}
+	}
+}

@@ -1,0 +1,180 @@
+package lift
+
+import "plumbhook/geom"
+
+// Hung answers: what does each leg carry, how does it hang, is it stable?
+type Hung struct {
+	Header
+	Hanging
+}
+
+// Hanging is how the load hangs. Figures at the planning weight and best CG; the
+// worst ones at the sizing weight over all that is in doubt.
+type Hanging struct {
+	Solved         bool       `json:"solved"` // false: no pose was found, and there are no figures; the verdict says why
+	SizingKg       float64    `json:"sizing_kg"`
+	PlanningKg     float64    `json:"planning_kg"`
+	Lengths        string     `json:"lengths"` // how the legs' lengths were come by
+	HookM          geom.Vec   `json:"hook_m"`
+	HeadroomM      float64    `json:"headroom_m"` // hook to the top of the load
+	TiltDeg        float64    `json:"tilt_deg"`
+	TiltWorstDeg   float64    `json:"tilt_worst_deg"`
+	LowCornerDropM float64    `json:"low_corner_drop_m"` // of the load's box, below its highest bottom corner
+	Stable         bool       `json:"stable"`
+	StableWorst    bool       `json:"stable_worst"`
+	Stability      Stability  `json:"stability"`
+	Legs           []Leg      `json:"legs"`
+	Governing      string     `json:"governing"`      // the pick of the leg with the greatest tension
+	GoverningCase  string     `json:"governing_case"` // in words
+	Basis          string     `json:"basis"`          // which sharing the worst tensions follow, and why
+	LeastAngleDeg  float64    `json:"least_angle_deg"`
+	Sharing        Sharing    `json:"sharing"`
+	Squeeze        Forces     `json:"squeeze_kn"` // horizontal pull on each pick
+	Diagonals      []Diagonal `json:"diagonals"`
+	CasesSolved    int        `json:"cases_solved"`
+}
+
+// Forces are kN by pick.
+type Forces map[string]float64
+
+// Stability is the stability of the pose at the best CG. The lengths hold no
+// stiffness of any leg.
+type Stability struct {
+	MarginM           float64   `json:"margin_m"`               // how far the CG could rise before the load rolls; negative: how far it is too high
+	FirstSlackShiftM  *float64  `json:"first_slack_cg_shift_m"` // level shift of the CG at which a leg goes slack; null: none does
+	FirstSlackPick    string    `json:"first_slack_pick"`
+	Toward            *geom.Vec `json:"toward"` // direction of that shift in the load's axes; where the load rolls, of the roll
+	AfterSlackTiltDeg *float64  `json:"after_slack_tilt_deg"`
+	Text              string    `json:"text"`
+}
+
+// Leg is one sling line as it hangs.
+type Leg struct {
+	Pick                   string   `json:"pick"`
+	AtM                    geom.Vec `json:"at_m"`
+	LengthM                float64  `json:"length_m"`
+	FromHorizontalDeg      float64  `json:"from_horizontal_deg"`
+	FromVerticalDeg        float64  `json:"from_vertical_deg"`
+	WorstFromHorizontalDeg float64  `json:"worst_from_horizontal_deg"`
+	TensionKN              float64  `json:"tension_kn"`
+	WorstTensionKN         float64  `json:"worst_tension_kn"`
+	Slack                  bool     `json:"slack"`
+}
+
+// Sharing shows the ways of counting side by side, in kN at the planning
+// weight and best CG; null where a way does not apply.
+type Sharing struct {
+	Elastic     Forces `json:"elastic"`       // legs of the same EA, cut to length
+	AnyLegSlack Forces `json:"any_leg_slack"` // each leg's most, whichever others are slack
+	TwoOpposite Forces `json:"two_opposite"`  // one pair of opposite legs carries all
+	RuleSet     Forces `json:"rule_set"`
+	Rule        string `json:"rule"` // which rule, with its source
+}
+
+// Diagonal is one pair of opposite legs that carries all.
+type Diagonal struct {
+	Picks         [2]string `json:"picks"`
+	OffM          float64   `json:"off_m"` // how far the CG passes from the line between them
+	AnEquilibrium bool      `json:"an_equilibrium"`
+}
+
+// Picked answers: where should I pick it up?
+type Picked struct {
+	Header
+	SheetPicks
+}
+
+// Proposal is a set of picks: those of the load file, or found on its top.
+type Proposal struct {
+	Given   bool      `json:"given"` // by the load file
+	Picks   []Pick    `json:"picks"`
+	Score   float64   `json:"score"` // m, see rig.Propose; 0 for given picks
+	Reasons []string  `json:"reasons"`
+	Verdict Verdict   `json:"verdict"`
+	Warns   []Warning `json:"warnings"`
+	Legs    Hanging   `json:"legs"`
+}
+
+// Pick is a named place where a leg takes hold.
+type Pick struct {
+	Name string   `json:"name"`
+	AtM  geom.Vec `json:"at_m"`
+}
+
+// Slung answers: what must each leg be rated for, and which slings may be used?
+type Slung struct {
+	Header
+	Sizing
+}
+
+// Sizing is the sizing of the slings.
+type Sizing struct {
+	Rules     string             `json:"rules"`
+	Required  map[string]float64 `json:"required_kg"`
+	Governing Governing          `json:"governing"`
+	Factors   []Factor           `json:"factors"`
+	Families  []Family           `json:"families"`
+	Gross     Gross              `json:"gross"`
+}
+
+// Governing is the leg that sets the size of all.
+type Governing struct {
+	Pick       string  `json:"pick"`
+	RequiredKg float64 `json:"required_kg"`
+	TensionKN  float64 `json:"worst_tension_kn"`
+}
+
+// Factor is one factor of the sizing.
+type Factor struct {
+	Name   string  `json:"name"`
+	Value  float64 `json:"value"`
+	Source string  `json:"source"`
+	Basis  string  `json:"basis"`
+}
+
+// Family is one sling family and what is said of it.
+type Family struct {
+	Family   string   `json:"family"`
+	Material string   `json:"material"`
+	Use      string   `json:"use"` // yes, care or no
+	Reasons  []string `json:"reasons"`
+	Factors  []Factor `json:"factors"`
+	Choice   *Choice  `json:"choice"`
+}
+
+// Choice is the smallest size that is large enough.
+type Choice struct {
+	Size        string  `json:"size"`
+	RatedKg     float64 `json:"rated_kg"` // of one leg, vertical
+	Utilisation float64 `json:"utilisation"`
+	WeightKg    float64 `json:"weight_kg"` // of all legs together, without fittings; 0: not known
+	Source      string  `json:"source"`
+	Basis       string  `json:"basis"`
+	Note        string  `json:"note"`
+}
+
+// Gross is what hangs on the crane's hook.
+type Gross struct {
+	SizingKg   float64 `json:"sizing_kg"`
+	RiggingKg  float64 `json:"rigging_kg"` // heaviest set of the families that may be used
+	BlockKg    float64 `json:"block_kg"`
+	TotalKg    float64 `json:"total_kg"`
+	CapacityKg float64 `json:"capacity_kg"` // 0: no crane stated
+	Note       string  `json:"note"`
+}
+
+// LiftSheet is the whole line on one sheet.
+type LiftSheet struct {
+	Header
+	Date     string     `json:"date,omitempty"`
+	Weigh    Weight     `json:"weigh"`
+	Picks    SheetPicks `json:"picks"`
+	Legs     Hanging    `json:"legs"`
+	Slings   *Sizing    `json:"slings"` // null: no rule set was chosen
+	Cautions []string   `json:"cautions"`
+}
+
+// SheetPicks are the picks that the sheet goes by, the first of the proposals.
+type SheetPicks struct {
+	Proposals []Proposal `json:"proposals"`
+}

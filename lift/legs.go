@@ -1,0 +1,270 @@
+package lift
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"plumbhook/geom"
+	"plumbhook/rig"
+	"plumbhook/sling"
+	"plumbhook/takeoff"
+	"plumbhook/units"
+)
+
+// Legs solves how the load hangs on the picks of the load file, or on the best
+// proposed ones if it gives none.
+//
+// Errors: takeoff.Problems for a rigging that makes no sense, ErrProgram where
+// the two methods that solve the pose disagree.
+func Legs(l *takeoff.Load, o Options) (Hung, error) {
+	h, line, err := follow(l, o)
+	if err != nil {
+		return Hung{}, err
+	}
+	return Hung{h, line.legs}, nil
+}
+
+// line is the way from weight to legs, for the questions that follow on.
+type line struct {
+	weight  Weight
+	plan    plan
+	legs    Hanging
+	chosen  Proposal // the picks that the legs are on
+	planned bool     // false: there are no picks to hang the load from
+}
+
+// follow weighs the load, settles its picks and hangs it.
+func follow(l *takeoff.Load, o Options) (Header, line, error) {
+	h := newHeader(l)
+	w, err := weigh(l, &h)
+	if err != nil {
+		return h, line{}, err
+	}
+	chosen := Proposal{Given: true, Picks: givenPicks(l), Reasons: []string{"given by the load file"}}
+	if len(chosen.Picks) == 0 {
+		found, err := propose(l, w, o)
+		if err != nil {
+			return h, line{}, err
+		}
+		if len(found) == 0 {
+			h.refuse("no picks are given and none could be proposed: no level places on the load's top with the CG between them within the limits")
+			return h, line{weight: w, legs: unsolved(w)}, nil
+		}
+		chosen = found[0]
+		h.assume("no picks in the load file: the best proposal is used (geometry only: strength of load and lug not checked)")
+	}
+	p, legs, err := hang(l, w, chosen.Picks, o, &h)
+	chosen.Legs, chosen.Verdict, chosen.Warns = legs, h.Verdict, h.Warnings
+	return h, line{w, p, legs, chosen, true}, err
+}
+
+// unsolved is what is left to show when no pose was found.
+func unsolved(w Weight) Hanging {
+	return Hanging{SizingKg: w.Weight.SizingKg, PlanningKg: w.Weight.PlanningKg, Legs: []Leg{}}
+}
+
+// hang solves the pose on the picks, judges it, and fills in the figures.
+func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, Hanging, error) {
+	p, err := newPlan(l, w, picks, o, h)
+	if err != nil {
+		return p, unsolved(w), err
+	}
+	best, err := p.rig(w.planning()).Hang()
+	if err != nil {
+		return p, unsolved(w), p.cannotHang(err, "", h)
+	}
+	sizing := p.rig(w.sizing())
+	worst, err := sizing.Worst(p.doubt())
+	if err != nil {
+		return p, unsolved(w), p.cannotHang(err, "at worst over the ranges: ", h)
+	}
+	f := p.figures(best, worst)
+	p.share(&f, best, worst)
+	p.stability(&f, best)
+	p.judge(&f, best, worst, h)
+	return p, f, nil
+}
+
+// cannotHang turns an error of the statics into a reason, a fault of the input
+// or a fault of the program.
+func (p *plan) cannotHang(err error, when string, h *Header) error {
+	var input *rig.InputError
+	var reach *rig.ReachError
+	switch {
+	case errors.As(err, &input):
+		return bad(p.load, 0, p.named(input.Msg), input.Fix)
+	case errors.As(err, &reach):
+		msg := reach.Msg
+		if len(reach.Legs) == 2 {
+			a, b := reach.Legs[0], reach.Legs[1]
+			apart := places(p.picks)[a].Sub(places(p.picks)[b]).Len()
+			msg = fmt.Sprintf("legs %s and %s, %s and %s long, are too short to meet at one hook: their picks are %s apart",
+				p.picks[a].Name, p.picks[b].Name, units.Length(p.lengths[a]).Format(units.Both),
+				units.Length(p.lengths[b]).Format(units.Both), units.Length(apart).Format(units.Both))
+		}
+		h.refuse("%slegs that cannot reach: %s; %s", when, msg, reach.Fix)
+		return nil
+	}
+	return fmt.Errorf("%w: %w", ErrProgram, err)
+}
+
+// named replaces "pick 2" and "leg 2" by the names of the picks.
+func (p *plan) named(text string) string {
+	for i := len(p.picks); i >= 1; i-- {
+		for _, word := range []string{"pick", "leg"} {
+			text = strings.ReplaceAll(text, fmt.Sprintf("%s %d ", word, i), fmt.Sprintf("%s %s ", word, p.picks[i-1].Name))
+		}
+	}
+	return text
+}
+
+// figures are those that need no judgement.
+func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
+	box := p.weight.extent()
+	f := Hanging{
+		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg,
+		Lengths: p.how, HookM: best.Hook, HeadroomM: headroom(best.Pose, box),
+		TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
+		LowCornerDropM: best.Drop(bottom(box)),
+		Stable:         best.Stable && !best.RollsOver, StableWorst: worst.Stable,
+		Governing: p.picks[worst.Leg].Name, GoverningCase: p.caseName(worst.Case),
+		LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
+	}
+	for i, pick := range p.picks {
+		angle := units.FromHorizontal(best.FromHorizontal(i))
+		f.Legs = append(f.Legs, Leg{
+			Pick: pick.Name, AtM: pick.AtM, LengthM: p.lengths[i],
+			FromHorizontalDeg: units.Degrees(angle), FromVerticalDeg: units.Degrees(angle.FromVertical()),
+			WorstFromHorizontalDeg: min(units.Degrees(angle), degrees(worst.FromHorizontal[i])),
+			TensionKN:              best.Tension[i] / 1000, WorstTensionKN: worst.Tension[i] / 1000, Slack: best.Slack(i),
+		})
+		f.Squeeze[pick.Name] = best.Squeeze(i) / 1000
+	}
+	return f
+}
+
+// caseName puts the names of picks for the numbers of legs.
+func (p *plan) caseName(name string) string {
+	words := strings.Fields(strings.ReplaceAll(name, ",", " ,"))
+	for i, w := range words {
+		for k := range p.picks {
+			if w == fmt.Sprint(k+1) {
+				words[i] = p.picks[k].Name
+			}
+		}
+	}
+	return strings.ReplaceAll(strings.Join(words, " "), " ,", ",") + ", at the sizing weight"
+}
+
+// headroom is the height in m of the hook over the top of the load's box as it
+// hangs.
+func headroom(p rig.Pose, box geom.Extent) float64 {
+	top := math.Inf(-1)
+	for _, c := range box.Corners() {
+		top = max(top, c.Dot(p.Up))
+	}
+	return p.Hook.Dot(p.Up) - top
+}
+
+// bottom is the four lower corners of a box.
+func bottom(box geom.Extent) []geom.Vec {
+	var low []geom.Vec
+	for _, c := range box.Corners() {
+		if c[2] == box.Min[2] {
+			low = append(low, c)
+		}
+	}
+	return low
+}
+
+func degrees(rad float64) float64 { return units.Degrees(rad) }
+
+// share shows the ways of counting side by side and picks the governing one.
+func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst) {
+	f.Sharing.Elastic = p.forces(best.Tension)
+	if !best.Indeterminate() {
+		f.Basis = "statics alone: the taut legs leave nothing to sharing"
+		return
+	}
+	f.Sharing.AnyLegSlack = p.forces(best.Greatest)
+	for _, d := range p.rig(p.weight.planning()).TwoOpposite(best.Pose) {
+		f.Diagonals = append(f.Diagonals, Diagonal{
+			Picks: [2]string{p.picks[d.Legs[0]].Name, p.picks[d.Legs[1]].Name},
+			OffM:  d.Off, AnEquilibrium: d.Off <= 1e-6 && d.Tension[0] >= 0 && d.Tension[1] >= 0,
+		})
+		if f.Sharing.TwoOpposite == nil {
+			f.Sharing.TwoOpposite = Forces{}
+		}
+		for i, leg := range d.Legs {
+			f.Sharing.TwoOpposite[p.picks[leg].Name] = max(0, d.Tension[i]/1000)
+		}
+	}
+	f.Basis = "any leg slack: each leg's most in the hung pose, whichever others carry nothing"
+	if p.load.Rigging.Sharing != nil {
+		p.shareBelow(f, worst)
+	} else {
+		p.shareByRule(f)
+	}
+}
+
+// shareByRule puts the rule set's figure beside the others and lets it govern
+// a leg where it is the greater.
+func (p *plan) shareByRule(f *Hanging) {
+	flattest := math.Pi / 2
+	for _, leg := range f.Legs {
+		flattest = min(flattest, units.Radians(leg.WorstFromHorizontalDeg))
+	}
+	now, rule, ok := sling.SetShare(p.rules, p.weight.planning(), len(p.picks), units.FromHorizontal(flattest))
+	if !ok {
+		return
+	}
+	sized, _, _ := sling.SetShare(p.rules, p.weight.sizing(), len(p.picks), units.FromHorizontal(flattest))
+	f.Sharing.RuleSet = Forces{}
+	f.Sharing.Rule = fmt.Sprintf("%s: %s %g (%s)", p.rules, rule.Name, rule.Value, rule.Source)
+	for i, pick := range p.picks {
+		f.Sharing.RuleSet[pick.Name] = float64(now) / 1000
+		f.raise(i, float64(sized)/1000, f.Sharing.Rule)
+	}
+}
+
+// raise lets a leg's worst tension be at least kn, and names the case if that
+// makes it the greatest of all.
+func (f *Hanging) raise(leg int, kn float64, why string) {
+	if kn <= f.Legs[leg].WorstTensionKN {
+		return
+	}
+	f.Legs[leg].WorstTensionKN = kn
+	for _, other := range f.Legs {
+		if other.WorstTensionKN > kn {
+			return
+		}
+	}
+	f.Governing, f.GoverningCase = f.Legs[leg].Pick, why
+}
+
+// shareBelow takes a lower basis, for which the load file gives a reason.
+func (p *plan) shareBelow(f *Hanging, worst rig.Worst) {
+	s := p.load.Rigging.Sharing
+	for i := range f.Legs {
+		f.Legs[i].WorstTensionKN = 0
+	}
+	for i := range f.Legs {
+		kn := worst.Elastic[i] / 1000
+		if s.Basis == "three of four" {
+			// Three legs carry it all, each the same: V = W/3, T = V / sin a.
+			kn = max(kn, float64(p.weight.sizing())/1000/(3*math.Sin(units.Radians(f.Legs[i].WorstFromHorizontalDeg))))
+		}
+		f.raise(i, kn, fmt.Sprintf("sharing taken as %s, at the sizing weight", s.Basis))
+	}
+	f.Basis = fmt.Sprintf("%s, below the governing basis (any leg slack), because the load file says: %s", s.Basis, s.Because)
+}
+
+func (p *plan) forces(newtons []float64) Forces {
+	f := Forces{}
+	for i, pick := range p.picks {
+		f[pick.Name] = newtons[i] / 1000
+	}
+	return f
+}

@@ -1,0 +1,162 @@
+package lift
+
+import (
+	"fmt"
+
+	"plumbhook/geom"
+	"plumbhook/rig"
+	"plumbhook/sling"
+	"plumbhook/takeoff"
+	"plumbhook/units"
+)
+
+// usual is the angle from horizontal at which legs are drawn when the load file
+// says nothing of hook and legs: common practice, no source.
+var usual = units.FromHorizontal(units.Radians(60))
+
+// plan is a load with its picks and the lengths of its legs settled.
+type plan struct {
+	load    *takeoff.Load
+	weight  Weight
+	picks   []Pick
+	lengths []float64 // m
+	how     string    // how the lengths were come by
+	limit   sling.Limit
+	rules   sling.Rules
+}
+
+// rules returns the rule set of the command line or of the load file; empty if
+// none was chosen.
+func rules(l *takeoff.Load, o Options) sling.Rules {
+	if o.Rules != "" {
+		return sling.Rules(o.Rules)
+	}
+	return sling.Rules(l.Rigging.Rules)
+}
+
+// givenPicks are the picks of the load file.
+func givenPicks(l *takeoff.Load) []Pick {
+	var picks []Pick
+	for _, p := range l.Rigging.Picks {
+		picks = append(picks, Pick{p.Name, p.At})
+	}
+	return picks
+}
+
+func places(picks []Pick) []geom.Vec {
+	at := make([]geom.Vec, len(picks))
+	for i, p := range picks {
+		at[i] = p.AtM
+	}
+	return at
+}
+
+// newPlan settles limit and lengths for picks.
+func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, error) {
+	p := plan{load: l, weight: w, picks: picks, rules: rules(l, o)}
+	var err error
+	if p.limit, err = leastAngle(l, p.rules); err != nil {
+		return p, fmt.Errorf("%w: %w", ErrProgram, err)
+	}
+	if p.limit.Warning != "" {
+		h.warn("angle-limit", p.limit.Warning, "state 30° or more, or have it allowed")
+	}
+	p.settleLengths(h)
+	return p, nil
+}
+
+// leastAngle is the limit on leg angles: the rule set's and the load file's.
+// Without a rule set it is 30° or what is stated, since both sets have 30°.
+func leastAngle(l *takeoff.Load, set sling.Rules) (sling.Limit, error) {
+	var stated units.FromHorizontal
+	if a := l.Rigging.Limits.LeastFromHorizontal; a != nil {
+		stated = *a
+	}
+	if set == "" {
+		set = sling.EN // the stricter on a stated limit below 30°
+	}
+	return sling.LeastAngle(set, stated)
+}
+
+// settleLengths finds the length of each leg, bearing to bearing.
+func (p *plan) settleLengths(h *Header) {
+	at, legs, cg := places(p.picks), p.load.Rigging.Legs, p.weight.CGM
+	switch {
+	case legs.Mode == "equal":
+		p.how = fmt.Sprintf("given: all legs %s", units.Length(legs.Equal).Format(units.Both))
+		for range at {
+			p.lengths = append(p.lengths, legs.Equal)
+		}
+	case legs.Mode == "given":
+		p.how = "given for each leg"
+		for _, pick := range p.picks {
+			p.lengths = append(p.lengths, legs.Given[pick.Name])
+		}
+	default:
+		hook := p.drawnHook(at, cg, h)
+		p.lengths = rig.LevelLengths(at, hook)
+	}
+}
+
+// drawnHook is where the load file puts the hook, or where the legs stand at
+// the usual angle.
+func (p *plan) drawnHook(at []geom.Vec, cg geom.Vec, h *Header) geom.Vec {
+	switch hook := p.load.Rigging.Hook; {
+	case hook != nil && hook.At != nil:
+		p.how = "cut to reach the hook where the load file puts it"
+		return *hook.At
+	case hook != nil:
+		p.how = fmt.Sprintf("cut for the load to hang level, hook %s above the highest pick", units.Length(hook.Height).Format(units.Both))
+		return rig.HookAbove(cg, at, hook.Height)
+	}
+	angle := usual
+	if stated := p.load.Rigging.Limits.LeastFromHorizontal; stated != nil {
+		angle = max(*stated, p.limit.Least)
+	}
+	p.how = fmt.Sprintf("cut for the load to hang level, the flattest leg at %s", angle.Format())
+	h.assume("no hook and no legs in the load file: hook plumb over the CG, legs cut for the load to hang level, the flattest at %s", angle.Format())
+	if spread(at, cg) < 1e-6 { // a single pick over the CG: any height will do
+		return rig.HookAbove(cg, at, 1)
+	}
+	return rig.HookAtAngle(cg, at, float64(angle))
+}
+
+// rig is the plan at a weight in N, on legs that do not stretch.
+func (p *plan) rig(weight units.Force) rig.Rig {
+	return rig.Rig{Weight: float64(weight), CG: p.weight.CGM, Picks: places(p.picks), Lengths: p.lengths}
+}
+
+// doubt is where else the CG may be, and how far out the legs' lengths may be.
+func (p *plan) doubt() rig.Doubt {
+	var d rig.Doubt
+	box := geom.Extent(p.weight.CGRangeM)
+	seen := map[geom.Vec]bool{p.weight.CGM: true}
+	for _, c := range box.Corners() {
+		if !seen[c] {
+			seen[c] = true
+			d.CGs = append(d.CGs, rig.Place{At: c, Name: cornerName(c, box)})
+		}
+	}
+	legs := p.load.Rigging.Legs
+	if legs.Tolerance > 0 || legs.TolerancePart > 0 {
+		for _, l := range p.lengths {
+			d.Lengths = append(d.Lengths, legs.Tolerance+legs.TolerancePart*l)
+		}
+	}
+	return d
+}
+
+// cornerName says in words where in its range the CG is taken.
+func cornerName(c geom.Vec, box geom.Extent) string {
+	name := "CG at"
+	for i, axis := range []string{" x", " y", " z"} {
+		switch {
+		case box.Max[i]-box.Min[i] <= 0:
+		case c[i] == box.Min[i]:
+			name += " low" + axis
+		default:
+			name += " high" + axis
+		}
+	}
+	return name
+}

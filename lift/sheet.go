@@ -1,0 +1,43 @@
+package lift
+
+import "plumbhook/takeoff"
+
+// Sheet goes the whole line from weight to slings. Without a rule set the
+// slings are left out, with a warning.
+//
+// Errors are those of Legs.
+func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
+	h, way, err := follow(l, o)
+	if err != nil {
+		return LiftSheet{}, err
+	}
+	s := LiftSheet{Date: o.Date, Weigh: way.weight, Legs: way.legs, Cautions: cautions, Picks: SheetPicks{[]Proposal{}}}
+	if way.planned {
+		s.Picks.Proposals = append(s.Picks.Proposals, way.chosen)
+	}
+	if rules(l, o) == "" {
+		h.warn("no-rules", "no rule set is chosen: the slings are not sized", "write `rules: US` or `rules: EN` in the load file, or give --rules")
+	} else {
+		sizing, err := way.size(l, &h)
+		if err != nil {
+			return LiftSheet{}, err
+		}
+		s.Slings = &sizing
+	}
+	s.Header = h
+	return s, nil
+}
+
+// cautions are printed on every sheet. In our own words, after ASME B30.9 and
+// P30.1, 29 CFR 1910.184, and OSHA Guidance on Safe Sling Use (partly from
+// memory).
+var cautions = []string{
+	"This sheet helps a qualified person plan a lift; it does not replace that person, local codes, or the makers' instructions.",
+	"The tag on each sling and the marking on each piece of hardware govern. A sling without a legible tag must not be used.",
+	"Know the weight. Where the margin is small, weigh the load. Lift a hand's breadth, stop, look at level, hitch and brakes, then go on.",
+	"The hook goes plumb over the CG: off it, the load swings until it is. Do not count on legs sharing evenly unless they are equalised.",
+	"Pad every edge. Keep slings off welds, heat and chemicals that they are not made for. No knots, no twists, no shock load.",
+	"Nobody on or under the load. Hands clear of slings as they come tight. Use tag lines.",
+	"Check every part in the path of the load: hook, link, shackle, sling, lug, weld, bar, crane, ground.",
+	"Not checked here: lugs and welds, strength of the load, shackles and links, crane set-up, ground, wind and weather.",
+}

@@ -1,0 +1,135 @@
+package lift
+
+import (
+	"fmt"
+
+	"plumbhook/sling"
+	"plumbhook/takeoff"
+	"plumbhook/units"
+)
+
+// Slings sizes the slings for the legs as they hang.
+//
+// Errors: those of Legs, and takeoff.Problems where no rule set was chosen.
+func Slings(l *takeoff.Load, o Options) (Slung, error) {
+	if rules(l, o) == "" {
+		return Slung{}, bad(l, 0, "no rule set is chosen, and slings are rated by one", "write `rules: US` or `rules: EN` in the load file, or give --rules")
+	}
+	h, way, err := follow(l, o)
+	if err != nil {
+		return Slung{}, err
+	}
+	s, err := way.size(l, &h)
+	return Slung{h, s}, err
+}
+
+// size chooses slings for the hung legs. Where there is no pose there is
+// nothing to size.
+func (w line) size(l *takeoff.Load, h *Header) (Sizing, error) {
+	s := Sizing{Rules: string(w.plan.rules), Required: map[string]float64{}, Factors: []Factor{}, Families: []Family{}}
+	if !w.legs.Solved {
+		return s, nil
+	}
+	answer, err := sling.Choose(w.need(l, h))
+	if err != nil {
+		return s, fmt.Errorf("%w: %w", ErrProgram, err)
+	}
+	for name, kg := range answer.Required {
+		s.Required[name] = float64(kg)
+	}
+	s.Governing = Governing{Pick: answer.Governing, RequiredKg: float64(answer.RequiredMass)}
+	for _, leg := range w.legs.Legs {
+		if leg.Pick == answer.Governing {
+			s.Governing.TensionKN = leg.WorstTensionKN
+		}
+	}
+	s.Factors = factors(answer.Factors)
+	for _, v := range answer.Families {
+		s.Families = append(s.Families, family(v))
+	}
+	for _, text := range answer.Warnings {
+		if text != w.plan.limit.Warning {
+			h.warn("slings", text, "")
+		}
+	}
+	for _, reason := range answer.Reasons {
+		h.refuse("%s", reason)
+	}
+	w.gross(l, &s, h)
+	return s, nil
+}
+
+// need puts the hung legs and their surroundings into the sling package's terms.
+func (w line) need(l *takeoff.Load, h *Header) sling.Need {
+	g := l.Rigging
+	n := sling.Need{Rules: w.plan.rules, Weight: w.weight.sizing(), Dynamic: g.Dynamic}
+	if a := g.Limits.LeastFromHorizontal; a != nil {
+		n.LeastAngle = *a
+	}
+	for _, leg := range w.legs.Legs {
+		n.Legs = append(n.Legs, sling.Leg{
+			Name: leg.Pick, Tension: units.Force(leg.WorstTensionKN * 1000), Length: leg.LengthM, Hitch: g.Hitch,
+			Angle: units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg)),
+		})
+	}
+	at := g.Surroundings
+	n.Surroundings = sling.Surroundings{
+		Chemicals: at.Chemicals, ChemicalsStated: at.ChemicalsStated,
+		EdgeRadius: at.EdgeRadius, EdgesNone: at.EdgesNone, EdgesStated: at.EdgesStated,
+		Surface: at.Surface, Outdoors: at.Outdoors,
+	}
+	if at.EdgesStated && at.EdgeRadius == nil && !at.EdgesNone {
+		// Rounded, but not how much: no worse than not knowing.
+		n.Surroundings.EdgesStated = false
+		h.assume("edges stated as rounded without a radius are counted as not stated")
+	}
+	if at.Temperature != nil {
+		c := float64(*at.Temperature)
+		n.Surroundings.Temperature = &c
+	}
+	if g.Hitch == "" {
+		h.assume("no hitch in the load file: vertical (a straight leg from hook to pick)")
+	}
+	if g.Dynamic == 0 {
+		h.assume("no dynamic factor in the load file: no dynamic allowance taken")
+	}
+	return n
+}
+
+func factors(in []sling.Factor) []Factor {
+	out := []Factor{}
+	for _, f := range in {
+		out = append(out, Factor(f))
+	}
+	return out
+}
+
+func family(v sling.Verdict) Family {
+	f := Family{Family: v.Family, Material: v.Material, Use: v.Use, Reasons: v.Reasons, Factors: factors(v.Factors)}
+	if f.Reasons == nil {
+		f.Reasons = []string{}
+	}
+	if c := v.Choice; c != nil {
+		f.Choice = &Choice{c.Size, float64(c.Rated), c.Utilisation, float64(c.Weight), c.Source, c.Basis, c.Note}
+	}
+	return f
+}
+
+// gross adds up what hangs on the crane and holds it against its capacity.
+func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
+	s.Gross = Gross{SizingKg: w.weight.Weight.SizingKg, Note: "load, heaviest of the sets that may be used, and stated block; shackles, links, bars and hoist rope are not in it"}
+	for _, f := range s.Families {
+		if f.Choice != nil {
+			s.Gross.RiggingKg = max(s.Gross.RiggingKg, f.Choice.WeightKg)
+		}
+	}
+	crane := l.Rigging.Limits.Crane
+	if crane != nil {
+		s.Gross.BlockKg, s.Gross.CapacityKg = float64(crane.Block), float64(crane.Capacity)
+	}
+	s.Gross.TotalKg = s.Gross.SizingKg + s.Gross.RiggingKg + s.Gross.BlockKg
+	if crane != nil && s.Gross.TotalKg > s.Gross.CapacityKg {
+		h.refuse("over capacity: %s on the hook, the crane lifts %s there",
+			units.Mass(s.Gross.TotalKg).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
+	}
+}

@@ -1,0 +1,121 @@
+package lift
+
+import (
+	"fmt"
+
+	"plumbhook/geom"
+	"plumbhook/takeoff"
+	"plumbhook/units"
+)
+
+// Options are what the command line says beside the load file.
+type Options struct {
+	Rules string // US or EN; empty: as the load file says
+	Date  string // printed on the sheet as it is; empty: none
+}
+
+// Weighed answers: what does it weigh, where is its CG, and how sure is that?
+type Weighed struct {
+	Header
+	Weight
+}
+
+// Weight is the weight, the centre of gravity and their ranges.
+type Weight struct {
+	VolumeM3    float64         `json:"volume_m3"`
+	Weight      WeightRange     `json:"weight"`
+	CGM         geom.Vec        `json:"cg_m"`
+	CGRangeM    Box             `json:"cg_range_m"`
+	InertiaKgm2 [3][3]float64   `json:"inertia_kgm2"`
+	BoxM        Box             `json:"box_m"`
+	Parts       []Part          `json:"parts"`
+	Allowances  []Allowance     `json:"allowances"`
+	takeoff     takeoff.Weighed // for the questions that follow
+}
+
+// WeightRange is the weight in kg, allowances in.
+type WeightRange struct {
+	BestKg     float64 `json:"best_kg"`
+	LowKg      float64 `json:"low_kg"`
+	HighKg     float64 `json:"high_kg"`
+	PlanningKg float64 `json:"planning_kg"`
+	SizingKg   float64 `json:"sizing_kg"` // greater of planning and high: rigging is sized on it
+	Rule       string  `json:"planning_rule"`
+}
+
+// Box has its lowest and highest corner in m.
+type Box struct {
+	Min geom.Vec `json:"min"`
+	Max geom.Vec `json:"max"`
+}
+
+// Part is one line of the take-off; masses and volume are of all its pieces.
+type Part struct {
+	Name     string   `json:"name"`
+	Kind     string   `json:"kind"`
+	Written  string   `json:"written"`
+	Count    int      `json:"count"`
+	VolumeM3 float64  `json:"volume_m3"`
+	MassKg   float64  `json:"mass_kg"`
+	LowKg    float64  `json:"low_kg"`
+	HighKg   float64  `json:"high_kg"`
+	CGM      geom.Vec `json:"cg_m"`
+	Material string   `json:"material"`
+	Basis    string   `json:"basis"`
+}
+
+// Allowance is a weight added for what the parts leave out.
+type Allowance struct {
+	Name   string  `json:"name"`
+	BestKg float64 `json:"best_kg"`
+	LowKg  float64 `json:"low_kg"`
+	HighKg float64 `json:"high_kg"`
+}
+
+// Weigh adds up the load.
+func Weigh(l *takeoff.Load) (Weighed, error) {
+	h := newHeader(l)
+	w, err := weigh(l, &h)
+	return Weighed{h, w}, err
+}
+
+func weigh(l *takeoff.Load, h *Header) (Weight, error) {
+	t, err := l.Weigh()
+	if err != nil {
+		return Weight{}, bad(l, 0, err.Error(), "look at the sizes and weights of the parts")
+	}
+	w := Weight{
+		VolumeM3: t.Volume, CGM: t.CG, CGRangeM: Box(t.Range), BoxM: Box(t.Extent),
+		Allowances: []Allowance{}, takeoff: t,
+		Weight: WeightRange{BestKg: float64(t.Best), LowKg: float64(t.Low), HighKg: float64(t.High),
+			PlanningKg: float64(t.Best), Rule: "best weight; no planning factor taken"},
+	}
+	if f := l.Rigging.PlanningFactor; f > 0 {
+		w.Weight.PlanningKg *= f
+		w.Weight.Rule = fmt.Sprintf("best weight × %g, the planning factor of the load file", f)
+	}
+	w.Weight.SizingKg = max(w.Weight.PlanningKg, w.Weight.HighKg)
+	for row := range 3 {
+		for col := range 3 {
+			w.InertiaKgm2[row][col] = t.Inertia.At(row, col)
+		}
+	}
+	for _, p := range t.Parts {
+		w.Parts = append(w.Parts, Part{p.Name, p.Kind, p.Written, p.Count, p.Volume,
+			float64(p.Best), float64(p.Low), float64(p.High), p.CG, p.Material, p.Basis})
+		if p.Suspect != "" {
+			h.warn("mesh-accepted", fmt.Sprintf("%s: weighed although its mesh is not sound: %s", p.Name, p.Suspect), "mend the mesh before the weight is relied on")
+		}
+	}
+	h.warn("no-allowances", "no weld metal, paint, bolts or other extras are in the weight unless they are parts of the take-off",
+		"add what is missing as `weight` parts, or raise the planning factor")
+	return w, nil
+}
+
+// sizing is the force that rigging is sized on, planning the one that is
+// expected, both in N.
+func (w Weight) sizing() units.Force   { return units.Mass(w.Weight.SizingKg).Weight() }
+func (w Weight) planning() units.Force { return units.Mass(w.Weight.PlanningKg).Weight() }
+
+// extent is the load's box.
+func (w Weight) extent() geom.Extent { return geom.Extent(w.BoxM) }

@@ -1,0 +1,36 @@
+package sling
+
+import (
+	"math"
+
+	"plumbhook/units"
+)
+
+// SetShare returns what a rule set reckons each leg of a set of four to be
+// loaded with, in N, under a load of the given weight, and the rule; false
+// where the rule set has no such figure. US rates four legs as three,
+// W / (3 sin a) with a the flattest leg's angle from horizontal. EN divides by
+// the mode factor, which has the angle in it: 2.1 up to 45° from vertical, 1.5
+// up to 60°. Both take the load as symmetric: with the CG off centre the true
+// share can be greater.
+func SetShare(rules Rules, weight units.Force, legs int, flattest units.FromHorizontal) (units.Force, Factor, bool) {
+	if legs != 4 || !(flattest > 0) {
+		return 0, Factor{}, false
+	}
+	switch rules {
+	case US:
+		return units.Force(float64(weight) / (3 * math.Sin(float64(flattest)))),
+			Factor{"four legs counted as three", 3, "29 CFR 1926.251 Table H-1: quadruple sling rated as triple (2007 edition); ASME B30.9", "read"}, true
+	case EN:
+		b, err := openBook()
+		if err != nil {
+			return 0, Factor{}, false
+		}
+		mode, ok := b.at(b.under(EN)[0], "mode", "three_four_leg", units.Degrees(flattest.FromVertical()))
+		if !ok {
+			return 0, Factor{}, false
+		}
+		return units.Force(float64(weight) / mode.value), mode.as("mode factor of the set"), true
+	}
+	return 0, Factor{}, false
+}
