@@ -3,6 +3,7 @@ package lift
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"plumbhook/geom"
 	"plumbhook/rig"
@@ -82,25 +83,38 @@ func (p *plan) judge(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 		h.refuse("unstable at worst over the ranges: with %s the load does not stay where it is", p.caseName(worst.Unstable))
 	}
 	p.judgePlan(h)
-	for i, leg := range f.Legs {
+	for _, leg := range f.Legs {
 		if reason := p.limit.Judge(leg.Pick, units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg))); reason != "" {
 			h.refuse("%s (worst case)", reason)
-		}
-		if p.weight.CGM[2] > leg.AtM[2]+1e-9 {
-			h.warn("cg-above-pick", fmt.Sprintf("the CG is %s above pick %s", units.Length(p.weight.CGM[2]-leg.AtM[2]).Format(units.Both), leg.Pick),
-				"pick the load up higher, or see the stability figures")
 		}
 		if leg.Slack {
 			h.warn("leg-slack", fmt.Sprintf("leg %s carries nothing as the load hangs at the best CG", leg.Pick), "change its length, or leave it out")
 		}
-		_ = i
 	}
+	p.judgeHeight(h)
 	p.judgeLimits(f, worst, h)
 	if best.Leaned {
 		h.warn("leans", "the load is balanced as drawn but does not stay so: it leans over until a loose leg takes hold", "lengthen or shorten the legs so that all are taut")
 	}
 	if len(p.picks) == 1 {
 		h.warn("one-leg", "a load on one leg turns freely about it", "use a tag line, or more legs")
+	}
+}
+
+// judgeHeight warns of a CG above any pick, wherever in its range it may be.
+func (p *plan) judgeHeight(h *Header) {
+	high := p.weight.CGRangeM.Max[2]
+	var above []string
+	most := 0.0
+	for _, pick := range p.picks {
+		if high > pick.AtM[2]+1e-9 {
+			above = append(above, pick.Name)
+			most = max(most, high-pick.AtM[2])
+		}
+	}
+	if len(above) > 0 {
+		h.warn("cg-above-pick", fmt.Sprintf("the CG may be up to %s above pick %s: a load picked up below its CG can roll over",
+			units.Length(most).Format(units.Both), strings.Join(above, ", ")), "pick it up higher, or look hard at the stability figures")
 	}
 }
 

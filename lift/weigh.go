@@ -107,8 +107,7 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 			h.warn("mesh-accepted", fmt.Sprintf("%s: weighed although its mesh is not sound: %s", p.Name, p.Suspect), "mend the mesh before the weight is relied on")
 		}
 	}
-	h.warn("no-allowances", "no weld metal, paint, bolts or other extras are in the weight unless they are parts of the take-off",
-		"add what is missing as `weight` parts, or raise the planning factor")
+	h.assume("weld metal, paint, bolts, dirt and other extras are in the weight only where they are parts of the take-off")
 	return w, nil
 }
 

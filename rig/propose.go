@@ -31,9 +31,10 @@ type Proposal struct {
 //
 // The score is the way that the CG may be out before it leaves the picks,
 // divided by the greatest share that one pick can have to carry. For two picks
-// the way is no more than the CG lies below them, since that is what holds
-// them upright; picks in pairs with the CG above them are not proposed. The
-// score is a convention of this program: it prefers wide, even sets.
+// the way is no more than the CG lies below them, since only that holds the
+// load upright, and counts half; pairs with the CG above them are not
+// proposed. The score is a convention of this program: it prefers wide, even
+// sets.
 func Propose(cg geom.Vec, on Lattice, reach float64) []Proposal {
 	s := search{cg: cg, on: on, reach: reach}
 	s.x = split(on.X, cg[0])
@@ -176,7 +177,7 @@ func (s *search) offer(picks []geom.Vec) {
 	p.Share = greatestShare(picks, s.cg)
 	p.Score = p.Reach / p.Share
 	if len(picks) == 2 {
-		p.Score = min(p.Reach, picks[0][2]-s.cg[2]) / p.Share
+		p.Score = min(p.Reach, picks[0][2]-s.cg[2]) / p.Share / 2
 	}
 	if p.Score > s.best[len(picks)].Score*(1+1e-9) {
 		s.best[len(picks)] = p

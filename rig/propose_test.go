@@ -33,7 +33,7 @@ func TestProposeSpreadsWide(t *testing.T) {
 	assert.InDelta(t, 0.5, four.Share, 1e-12, "a diagonal pair may carry all")
 	two := byNumber(t, found, 2)
 	assert.InDelta(t, 0.5, two.Share, 1e-12)
-	assert.InDelta(t, 1/0.5, two.Score, 1e-12, "held upright by the 1 m that the CG lies below the picks")
+	assert.InDelta(t, 1/0.5/2, two.Score, 1e-12, "held upright by the 1 m that the CG lies below the picks")
 	three := byNumber(t, found, 3)
 	assert.Greater(t, three.Reach, 0.0)
 }
