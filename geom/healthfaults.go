@@ -86,7 +86,7 @@ func (h Health) insideOut() Fault {
 	switch {
 	case h.Inverted:
 		return Fault{Code: "mesh-inside-out",
-			Text: fmt.Sprintf("the surface is inside out: its facets face inward, so its volume is negative (%.4g in the file's units), and its weight would be", h.Volume),
+			Text: fmt.Sprintf("the surface is inside out: its facets face inward, so its volume is negative (%.4g in the file's units), and so would its weight be", h.Volume),
 			Fix:  fixReverse}
 	case h.InsideOutShells > 0:
 		return Fault{Code: "mesh-inside-out",

@@ -184,7 +184,7 @@ func (l *limitedReader) Read(p []byte) (int, error) {
 	if l.left < 0 {
 		return 0, &FileError{
 			Msg: fmt.Sprintf("the file is larger than the limit of %d bytes", l.most),
-			Fix: "export it with a coarser tolerance, or raise the limit"}
+			Fix: "export it with a coarser tolerance, or in several files"}
 	}
 	if int64(len(p)) > l.left+1 { // one more shows that there is more
 		p = p[:l.left+1]
@@ -208,7 +208,7 @@ func readFault(err error) *FileError {
 
 func tooManyTriangles(most int) *FileError {
 	return &FileError{Msg: fmt.Sprintf("more triangles than the limit of %d", most),
-		Fix: "export it with a coarser tolerance, or raise the limit"}
+		Fix: "export it with a coarser tolerance, or in several files"}
 }
 
 // coordinateFault says in words why a coordinate is refused; "" if it is fine.

@@ -1,10 +1,6 @@
 package lift
 
-import (
-	"fmt"
-
-	"plumbhook/takeoff"
-)
+import "plumbhook/takeoff"
 
 // Checked answers: is my take-off sound?
 type Checked struct {
@@ -45,9 +41,10 @@ func Check(l *takeoff.Load) (Checked, error) {
 	for _, p := range l.Parts {
 		best, low, high := p.Mass()
 		c.Parts = append(c.Parts, Seat{p.Name, p.Kind, p.Written, p.Count, p.Material.Name, float64(best), Box(p.Extent())})
-		if p.Suspect != "" {
-			c.Findings = append(c.Findings, Finding{"mesh-accepted", fmt.Sprintf("%s: %s", p.Name, p.Suspect),
-				"mend the mesh before the weight is relied on", p.Name, float64(high - low)})
+		for i := range c.Findings {
+			if f := &c.Findings[i]; f.Code == "mesh-unsound" && f.Part == p.Name {
+				f.WeightEffectKg = float64(high - low)
+			}
 		}
 	}
 	return c, nil

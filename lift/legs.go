@@ -62,7 +62,7 @@ func follow(l *takeoff.Load, o Options) (Header, line, error) {
 
 // unsolved is what is left to show when no pose was found.
 func unsolved(w Weight) Hanging {
-	return Hanging{SizingKg: w.Weight.SizingKg, PlanningKg: w.Weight.PlanningKg, Legs: []Leg{}}
+	return Hanging{SizingKg: w.Weight.SizingKg, PlanningKg: w.Weight.PlanningKg, Legs: []Leg{}, Squeeze: Forces{}, Diagonals: []Diagonal{}}
 }
 
 // hang solves the pose on the picks, judges it, and fills in the figures.

@@ -195,6 +195,20 @@ factors: {dynamic: 1.1}
 	}
 }
 
+// With everything stated and nothing against it, a family may be a plain yes.
+func TestAllStatedCanBeYes(t *testing.T) {
+	s, err := lift.Slings(read(t, offCentre+`
+rules: EN
+surroundings: {temperature: 20 C, chemicals: [none], edges: none, surface: rough, outdoors: false}
+`), lift.Options{})
+	require.NoError(t, err)
+	for _, f := range s.Families {
+		if f.Family == "alloy_chain" && f.Material == "grade 8" || f.Family == "wire_rope" {
+			assert.Equal(t, "yes", f.Use, "%s %s: %v", f.Family, f.Material, f.Reasons)
+		}
+	}
+}
+
 func TestSlingsNeedARuleSet(t *testing.T) {
 	_, err := lift.Slings(read(t, offCentre), lift.Options{})
 	var problems takeoff.Problems

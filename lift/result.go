@@ -63,7 +63,11 @@ func newHeader(l *takeoff.Load) Header {
 		if w.Code == materialDefault {
 			continue // no one frowns at it: check lists it
 		}
-		h.warn(w.Code, w.Text, w.Fix)
+		text := w.Text
+		if w.Part != "" {
+			text = w.Part + ": " + text
+		}
+		h.warn(w.Code, text, w.Fix)
 	}
 	return h
 }

@@ -49,7 +49,7 @@ func (w line) size(l *takeoff.Load, h *Header) (Sizing, error) {
 	}
 	for _, text := range answer.Warnings {
 		if text != w.plan.limit.Warning {
-			h.warn("slings", text, "")
+			h.warn("slings", text, "allow for it, or have a qualified person decide")
 		}
 	}
 	for _, reason := range answer.Reasons {
@@ -77,6 +77,9 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 		Chemicals: at.Chemicals, ChemicalsStated: at.ChemicalsStated,
 		EdgeRadius: at.EdgeRadius, EdgesNone: at.EdgesNone, EdgesStated: at.EdgesStated,
 		Surface: at.Surface, Outdoors: at.Outdoors,
+	}
+	if at.ChemicalsStated && len(at.Chemicals) == 0 {
+		n.Surroundings.Chemicals = []string{"none"}
 	}
 	if at.EdgesStated && at.EdgeRadius == nil && !at.EdgesNone {
 		// Rounded, but not how much: no worse than not knowing.

@@ -103,9 +103,6 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 	for _, p := range t.Parts {
 		w.Parts = append(w.Parts, Part{p.Name, p.Kind, p.Written, p.Count, p.Volume,
 			float64(p.Best), float64(p.Low), float64(p.High), p.CG, p.Material, p.Basis})
-		if p.Suspect != "" {
-			h.warn("mesh-accepted", fmt.Sprintf("%s: weighed although its mesh is not sound: %s", p.Name, p.Suspect), "mend the mesh before the weight is relied on")
-		}
 	}
 	h.assume("weld metal, paint, bolts, dirt and other extras are in the weight only where they are parts of the take-off")
 	return w, nil

@@ -20,7 +20,7 @@ func SetShare(rules Rules, weight units.Force, legs int, flattest units.FromHori
 	switch rules {
 	case US:
 		return units.Force(float64(weight) / (3 * math.Sin(float64(flattest)))),
-			Factor{"four legs counted as three", 3, "29 CFR 1926.251 Table H-1: quadruple sling rated as triple (2007 edition); ASME B30.9", "read"}, true
+			Factor{"legs counted, of four", 3, "29 CFR 1926.251 Table H-1: quadruple sling rated as triple (2007 edition); ASME B30.9", "read"}, true
 	case EN:
 		b, err := openBook()
 		if err != nil {

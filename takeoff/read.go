@@ -170,7 +170,7 @@ func (r *reader) warnDefault(parts []Part) {
 	if more := len(took) - most; more > 0 {
 		took = append(took[:most], fmt.Sprintf("and %d more", more))
 	}
-	r.warn("material-default", "", fmt.Sprintf("named no material and took %s: %s", *r.fallback, strings.Join(took, ", ")),
+	r.warn("material-default", "", fmt.Sprintf("parts that name no material took the load's, %s: %s", *r.fallback, strings.Join(took, ", ")),
 		"write `material:` on parts that are made of something else")
 }
 

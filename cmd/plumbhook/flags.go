@@ -1,0 +1,126 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"plumbhook/lift"
+	"plumbhook/takeoff"
+	"plumbhook/units"
+)
+
+// choice is a flag that is checked as it is read.
+type choice[T any] struct {
+	to    *T
+	parse func(string) (T, error)
+	takes string
+	text  string // as given, or the default
+}
+
+func (c *choice[T]) Set(text string) error {
+	v, err := c.parse(text)
+	if err != nil {
+		if parse := (*units.ParseError)(nil); errors.As(err, &parse) {
+			return fmt.Errorf("%w; %s", err, parse.Fix)
+		}
+		return err
+	}
+	*c.to, c.text = v, text
+	return nil
+}
+
+func (c *choice[T]) String() string { return c.text }
+func (c *choice[T]) Type() string   { return c.takes }
+
+// oneOf reads one of a few words, blind to case.
+func oneOf(words ...string) func(string) (string, error) {
+	return func(text string) (string, error) {
+		for _, w := range words {
+			if strings.EqualFold(text, w) {
+				return w, nil
+			}
+		}
+		return "", fmt.Errorf("want %s", strings.Join(words, ", "))
+	}
+}
+
+// wordFlag adds a flag that takes one of a few words, and completes them.
+func wordFlag(cmd *cobra.Command, to *string, name, preset, usage string, words ...string) {
+	*to = preset
+	cmd.Flags().Var(&choice[string]{to, oneOf(words...), strings.Join(words, "|"), preset}, name, usage)
+	complete(cmd, name, words)
+}
+
+func complete(cmd *cobra.Command, name string, words []string) {
+	// The error is a flag that there is not, which the test of every help shows.
+	_ = cmd.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// view is how results are shown and where they go.
+type view struct {
+	show  units.Show
+	json  bool
+	color string
+	file  string
+	force bool
+}
+
+func (v *view) add(cmd *cobra.Command) {
+	words := []string{"metric", "us", "both"}
+	cmd.Flags().Var(&choice[units.Show]{&v.show, units.ParseShow, strings.Join(words, "|"), units.Both.String()}, "show", "units of the text")
+	complete(cmd, "show", words)
+	cmd.Flags().BoolVar(&v.json, "json", false, "one JSON document, in SI, on standard output")
+	wordFlag(cmd, &v.color, "color", "auto", "colour the text (never in a file)", "auto", "always", "never")
+	cmd.Flags().StringVarP(&v.file, "output", "o", "", "write `FILE` instead: .txt, or .json")
+	addForce(cmd, &v.force)
+}
+
+func addForce(cmd *cobra.Command, to *bool) {
+	cmd.Flags().BoolVar(to, "force", false, "let -o write over a file")
+}
+
+// loadFlags are the flags of the commands that read a load.
+type loadFlags struct {
+	view
+	quiet, strict bool
+	takeoff       takeoff.Options
+	lift          lift.Options
+}
+
+func (f *loadFlags) add(cmd *cobra.Command) {
+	f.view.add(cmd)
+	cmd.Args, cmd.ValidArgsFunction = oneLoad, loadFiles
+	flags := cmd.Flags()
+	flags.BoolVar(&f.quiet, "quiet", false, "no warnings on standard error")
+	flags.BoolVar(&f.strict, "strict", false, "count every warning as not acceptable")
+	flags.StringVar(&f.takeoff.Material, "material", "", "`NAME` of the material of a mesh, or of parts that name none")
+	flags.Var(&choice[units.LengthUnit]{&f.takeoff.MeshUnits, units.ParseLengthUnit, "mm|cm|m|in|ft", ""}, "units", "unit that a mesh was drawn in; it has none itself")
+	_ = cmd.RegisterFlagCompletionFunc("material", materialNames)
+	complete(cmd, "units", []string{"mm", "cm", "m", "in", "ft"})
+	flags.BoolVar(&f.takeoff.AcceptMesh, "accept-mesh", false, "weigh an unsound mesh knowingly, its weight in doubt")
+	wordFlag(cmd, &f.takeoff.As, "as", "", "what the input is, where its name does not say it", "yaml", "stl")
+}
+
+func (f *loadFlags) addRules(cmd *cobra.Command) {
+	wordFlag(cmd, &f.lift.Rules, "rules", "", "rule set, before that of the load file", "US", "EN")
+}
+
+// oneLoad sees that there is one LOAD.
+func oneLoad(_ *cobra.Command, args []string) error {
+	const fix = "give one load file or mesh, or - for standard input"
+	switch len(args) {
+	case 0:
+		return &usageError{"no LOAD is given", fix}
+	case 1:
+		return nil
+	}
+	return &usageError{fmt.Sprintf("%d inputs where one LOAD is wanted", len(args)), fix}
+}
+
+// loadFiles completes the names of files that can be read.
+func loadFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return []string{"yaml", "yml", "json", "stl"}, cobra.ShellCompDirectiveFilterFileExt
+}

@@ -1,0 +1,54 @@
+package main
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"plumbhook/takeoff"
+)
+
+const standardInput = "standard input"
+
+// read reads the load that the command line names. First it sees that the
+// result can go where it is to go.
+func (f *loadFlags) read(cmd *cobra.Command, name string) (*takeoff.Load, error) {
+	if err := f.view.ready(name); err != nil {
+		return nil, err
+	}
+	if f.takeoff.MeshUnits.Metres != 0 && f.takeoff.As != "stl" && !strings.EqualFold(filepath.Ext(name), ".stl") {
+		return nil, &usageError{"--units is the unit of a mesh given by itself", "take it away: a load file says its units itself"}
+	}
+	if name == "-" {
+		if f.takeoff.As == "" {
+			return nil, &usageError{"standard input does not say what it is", "give --as yaml or --as stl"}
+		}
+		return takeoff.ReadFrom(cmd.InOrStdin(), standardInput, os.DirFS("."), f.takeoff)
+	}
+	clean := filepath.Clean(name)
+	base := filepath.Base(clean)
+	load, err := takeoff.Read(os.DirFS(filepath.Dir(clean)), base, f.takeoff)
+	if err != nil {
+		return nil, asTyped(err, base, name)
+	}
+	load.File = name
+	return load, nil
+}
+
+// asTyped names the file in problems as the user did: it was read by its name
+// within its folder.
+func asTyped(err error, base, name string) error {
+	var problems takeoff.Problems
+	if !errors.As(err, &problems) {
+		return err
+	}
+	for i := range problems {
+		if problems[i].File == base {
+			problems[i].File = name
+		}
+	}
+	return problems
+}

@@ -1,0 +1,34 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"plumbhook/lift"
+)
+
+func newLegs() *cobra.Command {
+	var f loadFlags
+	cmd := &cobra.Command{
+		Use:   "legs LOAD",
+		Short: "What each leg carries, how it hangs, and whether it is stable",
+		Long: `Solves how the load hangs on its legs, at the best CG and at the worst over the
+ranges of weight, CG and leg lengths.`,
+		Example: "  plumbhook legs samples/press-frame.yaml\n" +
+			"  plumbhook legs samples/pump-skid-us.yaml --show us",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			load, err := f.read(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			res, err := lift.Legs(load, f.lift)
+			if err != nil {
+				return err
+			}
+			f.judge(cmd, &res.Header, res.Warnings)
+			return f.answer(cmd, res, res.Verdict)
+		},
+	}
+	f.add(cmd)
+	f.addRules(cmd)
+	return cmd
+}

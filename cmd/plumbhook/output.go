@@ -1,0 +1,155 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"plumbhook/lift"
+	"plumbhook/report"
+)
+
+var errForceAlone = &usageError{"--force without -o", "name the file to write over with -o"}
+
+// ready sees that the result can be written where the command line says, before
+// any work is done. The input is never written over.
+func (v *view) ready(input string) error {
+	if v.file == "" {
+		if v.force {
+			return errForceAlone
+		}
+		return nil
+	}
+	switch kind := strings.ToLower(filepath.Ext(v.file)); {
+	case kind == ".json":
+		v.json = true
+	case kind != ".txt":
+		return &usageError{fmt.Sprintf("can't write %q: its ending does not say a kind that can be written", v.file), "end its name in .txt or .json"}
+	case v.json:
+		return &usageError{fmt.Sprintf("--json, and a file of another kind: %s", v.file), "end its name in .json, or take --json away"}
+	}
+	return free(v.file, input, v.force)
+}
+
+// free sees that a file may be written: it is not there, or --force was given
+// and it is not the input.
+func free(name, input string, force bool) error {
+	there, err := os.Stat(name)
+	if err != nil {
+		return nil // not there; what else is wrong shows when it is written
+	}
+	if read, err := os.Stat(input); err == nil && os.SameFile(there, read) {
+		return &usageError{fmt.Sprintf("%s is the input itself", name), "write to another file"}
+	}
+	if there.IsDir() {
+		return &usageError{fmt.Sprintf("%s is a folder", name), "name a file in it"}
+	}
+	if !force {
+		return &usageError{fmt.Sprintf("%s is already there", name), "write to another file, or say --force to write over it"}
+	}
+	return nil
+}
+
+// judge counts the warnings if they count, and prints them.
+func (f *loadFlags) judge(cmd *cobra.Command, h *lift.Header, warnings []lift.Warning) {
+	if f.strict {
+		h.Strict()
+	}
+	if f.quiet {
+		return
+	}
+	for _, w := range warnings {
+		fmt.Fprintf(cmd.ErrOrStderr(), "warning: %s\n", w.Text)
+		if w.Fix != "" {
+			fmt.Fprintf(cmd.ErrOrStderr(), "  fix: %s\n", w.Fix)
+		}
+	}
+}
+
+// answer writes the result and ends the command as its verdict says.
+func (v *view) answer(cmd *cobra.Command, result any, verdict lift.Verdict) error {
+	if err := v.write(cmd, result); err != nil {
+		return err
+	}
+	if verdict.Acceptable {
+		return nil
+	}
+	if v.json || v.file != "" { // the figures did not say it to a reader
+		fmt.Fprintln(cmd.ErrOrStderr(), "NOT ACCEPTABLE")
+		for _, reason := range verdict.Reasons {
+			fmt.Fprintf(cmd.ErrOrStderr(), "  - %s\n", reason)
+		}
+	}
+	return errNotAcceptable
+}
+
+// write renders the whole result before a byte of it goes out.
+func (v *view) write(cmd *cobra.Command, result any) error {
+	var b bytes.Buffer
+	var err error
+	if v.json {
+		err = report.JSON(&b, result)
+	} else {
+		opt := report.Options{Show: v.show, Version: version(), Color: v.file == "" && v.colored(cmd.OutOrStdout())}
+		err = report.Text(&b, result, opt)
+	}
+	if err != nil {
+		return err
+	}
+	if v.file != "" {
+		return writeFile(v.file, b.Bytes())
+	}
+	_, err = cmd.OutOrStdout().Write(b.Bytes())
+	return err
+}
+
+// colored says whether to colour what goes to out. NO_COLOR, if it holds
+// anything, turns colour off unless it was asked for.
+func (v *view) colored(out io.Writer) bool {
+	if v.color != "auto" {
+		return v.color == "always"
+	}
+	file, ok := out.(*os.File)
+	return ok && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && term.IsTerminal(int(file.Fd()))
+}
+
+// writeFile writes a file whole or not at all: into another one in the same
+// folder, which then takes its place and its permissions.
+func writeFile(name string, data []byte) (err error) {
+	mode := fs.FileMode(0o666)
+	if there, err := filepath.EvalSymlinks(name); err == nil {
+		name = there
+		if info, err := os.Stat(name); err == nil {
+			mode = info.Mode().Perm()
+		}
+	}
+	part := filepath.Join(filepath.Dir(name), fmt.Sprintf(".%s.%d.part", filepath.Base(name), os.Getpid()))
+	f, err := os.OpenFile(part, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
+		return cannotWrite(name, err)
+	}
+	_, err = f.Write(data)
+	if err = errors.Join(err, f.Sync(), f.Close()); err == nil {
+		err = os.Rename(part, name)
+	}
+	if err != nil {
+		_ = os.Remove(part) // the first error is the one to tell
+		return cannotWrite(name, err)
+	}
+	return nil
+}
+
+func cannotWrite(name string, err error) error {
+	if path := (*fs.PathError)(nil); errors.As(err, &path) {
+		err = path.Err // without the name of the part file, which means nothing to the user
+	}
+	return fmt.Errorf("can't write %s: %w", name, err)
+}

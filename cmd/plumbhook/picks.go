@@ -1,0 +1,33 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"plumbhook/lift"
+)
+
+func newPicks() *cobra.Command {
+	var f loadFlags
+	cmd := &cobra.Command{
+		Use:   "picks LOAD",
+		Short: "Where to pick it up",
+		Long: `Judges the picks of the load file and proposes others on the load's own top.
+A proposal is geometry only: strength of load and lug are not checked.`,
+		Example: "  plumbhook picks samples/gearbox-stl.yaml",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			load, err := f.read(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			res, err := lift.Picks(load, f.lift)
+			if err != nil {
+				return err
+			}
+			f.judge(cmd, &res.Header, res.Warnings)
+			return f.answer(cmd, res, res.Verdict)
+		},
+	}
+	f.add(cmd)
+	f.addRules(cmd)
+	return cmd
+}

@@ -1,0 +1,35 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"plumbhook/lift"
+)
+
+func newSheet() *cobra.Command {
+	var f loadFlags
+	cmd := &cobra.Command{
+		Use:   "sheet LOAD",
+		Short: "The lift sheet",
+		Long: `The whole line on one sheet, from the take-off to the slings: for the terminal,
+or with -o for a file.`,
+		Example: "  plumbhook sheet samples/press-frame.yaml --date 2026-05-04\n" +
+			"  plumbhook sheet samples/pump-skid-us.yaml -o pump-skid.txt",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			load, err := f.read(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			res, err := lift.Sheet(load, f.lift)
+			if err != nil {
+				return err
+			}
+			f.judge(cmd, &res.Header, res.Warnings)
+			return f.answer(cmd, res, res.Verdict)
+		},
+	}
+	f.add(cmd)
+	f.addRules(cmd)
+	cmd.Flags().StringVar(&f.lift.Date, "date", "", "date to print on the sheet, as `TEXT`; without it none is printed")
+	return cmd
+}

@@ -1,0 +1,33 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"plumbhook/lift"
+)
+
+func newSlings() *cobra.Command {
+	var f loadFlags
+	cmd := &cobra.Command{
+		Use:   "slings LOAD",
+		Short: "What each leg must be rated for, and which slings may be used",
+		Long: `Sizes the slings for the legs as they hang, and says of each family whether it
+may be used here, and why. A rule set is needed: --rules, or in the load file.`,
+		Example: "  plumbhook slings samples/press-frame.yaml --rules EN",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			load, err := f.read(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			res, err := lift.Slings(load, f.lift)
+			if err != nil {
+				return err
+			}
+			f.judge(cmd, &res.Header, res.Warnings)
+			return f.answer(cmd, res, res.Verdict)
+		},
+	}
+	f.add(cmd)
+	f.addRules(cmd)
+	return cmd
+}

@@ -1,0 +1,181 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+)
+
+// page lays out lines of text. The width is counted in characters.
+type page struct {
+	b     strings.Builder
+	opt   Options
+	marks map[string]bool // bases that were marked, for the legend
+}
+
+func newPage(opt Options) *page {
+	opt.Width = max(opt.Width, leastWidth)
+	return &page{opt: opt, marks: map[string]bool{}}
+}
+
+// text returns what is on the page, without the blank lines at its ends.
+func (p *page) text() string { return strings.Trim(p.b.String(), "\n") + "\n" }
+
+// line prints one line as it is.
+func (p *page) line(text string) { p.b.WriteString(strings.TrimRight(text, " ") + "\n") }
+
+// gap leaves one line blank.
+func (p *page) gap() {
+	if !strings.HasSuffix(p.b.String(), "\n\n") {
+		p.b.WriteString("\n")
+	}
+}
+
+// hang prints a text after its lead, and its further lines under the text.
+func (p *page) hang(lead, text string) {
+	indent := length(lead)
+	for i, l := range wrap(text, 0, p.opt.Width-indent) {
+		if i > 0 {
+			lead = strings.Repeat(" ", indent)
+		}
+		p.line(lead + l)
+	}
+}
+
+// labelled is how far the values of a block of fields stand in.
+const labelled = 15
+
+// field prints a named value. An empty one is left out.
+func (p *page) field(name, value string) {
+	if value != "" {
+		p.hang(padded("  "+name, labelled, false), value)
+	}
+}
+
+// heading begins a section.
+func (p *page) heading(text string) {
+	p.gap()
+	p.line(text)
+	p.gap()
+}
+
+// sub begins a part of a section.
+func (p *page) sub(text string) {
+	p.gap()
+	p.line("  " + text)
+	p.gap()
+}
+
+// numbered prints texts one under the other.
+func (p *page) numbered(texts []string) {
+	for i, t := range texts {
+		p.hang(fmt.Sprintf("%4d. ", i+1), t)
+	}
+}
+
+// column of a table.
+type column struct {
+	title string
+	width int // characters; 0: what is left of the line
+	right bool
+}
+
+// titles prints the head of a table, and a rule under it.
+func (p *page) titles(cols []column) {
+	var cells []string
+	for _, c := range cols {
+		cells = append(cells, c.title)
+	}
+	p.row(cols, cells...)
+	p.rule()
+}
+
+// rule draws a line across the page.
+func (p *page) rule() { p.line("  " + strings.Repeat("─", p.opt.Width-2)) }
+
+// row prints one row of a table: each cell is wrapped in its column, two
+// characters clear of the one before it. A line break in a cell is kept.
+func (p *page) row(cols []column, cells ...string) {
+	left := p.opt.Width
+	for _, c := range cols {
+		left -= c.width + 2
+	}
+	var blocks [][]string
+	deep := 0
+	for i, c := range cols {
+		width := c.width
+		if width == 0 {
+			width = left
+		}
+		var block []string
+		for text := range strings.SplitSeq(cells[i], "\n") {
+			for _, l := range wrap(text, 0, width) {
+				block = append(block, padded(l, width, c.right))
+			}
+		}
+		blocks = append(blocks, block)
+		deep = max(deep, len(block))
+	}
+	for n := range deep {
+		line := ""
+		for i, block := range blocks {
+			cell := strings.Repeat(" ", widthOf(cols[i], left))
+			if n < len(block) {
+				cell = block[n]
+			}
+			line += "  " + cell
+		}
+		p.line(line)
+	}
+}
+
+func widthOf(c column, left int) int {
+	if c.width == 0 {
+		return left
+	}
+	return c.width
+}
+
+// Colours stand beside words that say the same.
+var inks = map[string]string{"yes": "\x1b[32m", "care": "\x1b[33m", "no": "\x1b[31m"}
+
+// ink colours a text as good, doubtful or bad if colour is on.
+func (p *page) ink(text, use string) string {
+	code := inks[use]
+	if !p.opt.Color || code == "" {
+		return text
+	}
+	return code + text + "\x1b[0m"
+}
+
+// marks and what they stand for.
+var (
+	marks   = map[string]string{"from memory": "[m]", "common practice": "[c]"}
+	legends = []struct{ basis, text string }{
+		{"from memory", "from memory: the source is recalled; hold the figure against it before relying on it"},
+		{"common practice", "common practice: no publication stands behind the figure"},
+	}
+)
+
+// mark returns the mark of a basis to stand behind a figure, and remembers to
+// explain it. A figure that was read or computed has none.
+func (p *page) mark(basis string) string {
+	m := marks[basis]
+	if m == "" {
+		return ""
+	}
+	p.marks[basis] = true
+	return glue + m
+}
+
+// legend explains the marks that are on the page.
+func (p *page) legend() {
+	if len(p.marks) == 0 {
+		return
+	}
+	p.gap()
+	for _, l := range legends {
+		if p.marks[l.basis] {
+			p.hang("  "+marks[l.basis]+" ", l.text)
+		}
+	}
+}

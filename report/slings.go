@@ -1,0 +1,147 @@
+package report
+
+import (
+	"slices"
+	"strings"
+
+	"plumbhook/lift"
+)
+
+func (p *page) slung(r lift.Slung) {
+	p.refusal(r.Verdict)
+	p.title("Slings", "", r.Header)
+	p.verdict(r.Verdict)
+	p.warnings(r.Warnings)
+	p.heading("REQUIRED RATING")
+	p.required(r.Sizing)
+	p.families(r.Families)
+	p.gross(r.Gross)
+	p.assumptions(r.Assumptions)
+	p.legend()
+}
+
+// required prints what each leg must be rated for, and how that came about.
+func (p *page) required(s lift.Sizing) {
+	if len(s.Required) == 0 {
+		p.hang("  ", "There is no pose to size slings for: see the reasons at the top.")
+		return
+	}
+	p.field("Rule set", s.Rules)
+	p.field("Governs", "leg "+s.Governing.Pick+": worst tension "+p.forceUp(s.Governing.TensionKN)+
+		", rating needed in a vertical hitch "+p.massUp(s.Governing.RequiredKg)+"; all legs of the set take it")
+	p.field("How", workingLine(s.Factors))
+	for _, f := range s.Factors {
+		p.factor(f)
+	}
+	p.gap()
+	cols := []column{{"Leg to pick", 0, false}, {"Rating needed, vertical hitch", 30, true}}
+	p.titles(cols)
+	names := make([]string, 0, len(s.Required))
+	for name := range s.Required {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		p.row(cols, name, p.massUp(s.Required[name]))
+	}
+}
+
+// workingLine writes out what is done with the common factors.
+func workingLine(factors []lift.Factor) string {
+	text, set := "worst tension", ""
+	for _, f := range factors {
+		switch kind, _, _ := strings.Cut(f.Name, ":"); {
+		case kind == "dynamic":
+			text += " × dynamic" + glue + factor(f.Value)
+		case strings.HasPrefix(kind, "mode"):
+			set = "; and for the set as a whole no less than sizing weight × dynamic ÷ mode" + glue + factor(f.Value)
+		default:
+			text += " ÷ " + f.Name + glue + factor(f.Value)
+		}
+	}
+	return text + ", as a mass at standard gravity" + set
+}
+
+// factor prints one factor with its source and basis.
+func (p *page) factor(f lift.Factor) {
+	p.hang("    "+padded(factor(f.Value), 7, false), f.Name+p.mark(f.Basis)+": "+f.Source)
+}
+
+// uses are the answers in the order in which they are printed.
+var uses = []string{"yes", "care", "no"}
+
+// families prints each family: what may be used first.
+func (p *page) families(list []lift.Family) {
+	if len(list) == 0 {
+		return
+	}
+	p.sub("May each family be used here, and in which size")
+	for _, use := range uses {
+		for _, f := range list {
+			if f.Use == use {
+				p.family(f)
+			}
+		}
+	}
+	p.hang("  ", "Sizes are the smallest that are large enough. The tag on the sling governs the lift, not the table. Not priced, not checked for being in stock.")
+}
+
+// joined puts what is not empty side by side.
+func joined(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + "; " + b
+}
+
+const familyIndent = "        "
+
+func (p *page) family(f lift.Family) {
+	name := strings.ReplaceAll(f.Family, "_", " ")
+	if f.Material != "" {
+		name += ", " + f.Material
+	}
+	for i, l := range wrap(name, 0, p.opt.Width-len(familyIndent)) {
+		lead := familyIndent
+		if i == 0 {
+			lead = "  " + p.ink(padded(f.Use, 6, false), f.Use)
+		}
+		p.line(lead + l)
+	}
+	if c := f.Choice; c != nil {
+		text := "smallest: " + c.Size + ", rated " + p.massDown(c.RatedKg) + p.mark(c.Basis) + ", " + percentUp(c.Utilisation) + " used"
+		if c.WeightKg > 0 {
+			text += "; all legs together weigh " + p.massUp(c.WeightKg)
+		}
+		p.hang(familyIndent, text)
+		p.hang(familyIndent+"  ", joined(c.Source, c.Note))
+	} else if f.Use != "no" {
+		p.line(familyIndent + "no size is chosen")
+	}
+	for _, x := range f.Factors {
+		p.hang(familyIndent+"× ", factor(x.Value)+glue+x.Name+p.mark(x.Basis)+": "+x.Source)
+	}
+	for _, reason := range f.Reasons {
+		p.hang(familyIndent+"- ", reason)
+	}
+	p.gap()
+}
+
+// gross prints what hangs on the crane's hook, item by item.
+func (p *page) gross(g lift.Gross) {
+	if g.TotalKg == 0 {
+		return
+	}
+	p.sub("Gross load on the hook")
+	cols := []column{{"", 0, false}, {"", 12, true}}
+	p.row(cols, "Load, sizing weight", p.stackedMassUp(g.SizingKg))
+	p.row(cols, "Slings, heaviest set that may be used", p.stackedMassUp(g.RiggingKg))
+	p.row(cols, "Hook block, as stated", p.stackedMassUp(g.BlockKg))
+	p.rule()
+	p.row(cols, "On the hook", p.stackedMassUp(g.TotalKg))
+	if g.CapacityKg > 0 {
+		p.row(cols, "The crane lifts there, as stated", p.stackedMassDown(g.CapacityKg))
+	}
+	p.gap()
+	p.hang("  ", "Counted: "+g.Note+".")
+}
