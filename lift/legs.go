@@ -222,7 +222,7 @@ func (p *plan) shareByRule(f *Hanging) {
 	}
 	sized, _, _ := sling.SetShare(p.rules, p.weight.sizing(), len(p.picks), units.FromHorizontal(flattest))
 	f.Sharing.RuleSet = Forces{}
-	f.Sharing.Rule = fmt.Sprintf("%s: %s %g (%s)", p.rules, rule.Name, rule.Value, rule.Source)
+	f.Sharing.Rule = fmt.Sprintf("%s: %s (%s)", p.rules, rule.Name, rule.Source)
 	for i, pick := range p.picks {
 		f.Sharing.RuleSet[pick.Name] = float64(now) / 1000
 		f.raise(i, float64(sized)/1000, f.Sharing.Rule)

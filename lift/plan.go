@@ -2,6 +2,7 @@ package lift
 
 import (
 	"fmt"
+	"strings"
 
 	"plumbhook/geom"
 	"plumbhook/rig"
@@ -148,15 +149,15 @@ func (p *plan) doubt() rig.Doubt {
 
 // cornerName says in words where in its range the CG is taken.
 func cornerName(c geom.Vec, box geom.Extent) string {
-	name := "CG at"
-	for i, axis := range []string{" x", " y", " z"} {
+	var at []string
+	for i, axis := range []string{"x", "y", "z"} {
 		switch {
 		case box.Max[i]-box.Min[i] <= 0:
 		case c[i] == box.Min[i]:
-			name += " low" + axis
+			at = append(at, "low "+axis)
 		default:
-			name += " high" + axis
+			at = append(at, "high "+axis)
 		}
 	}
-	return name
+	return "CG at " + strings.Join(at, ", ")
 }

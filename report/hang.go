@@ -27,7 +27,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.pose(h)
 	p.legs(h.Legs)
 	p.gap()
-	p.hang("  ", "Length: bearing to bearing, hardware in. Tension: at the planning weight of "+p.massUp(h.PlanningKg)+" and the best CG. Worst: at the sizing weight of "+
+	p.hang("  ", "Length: bearing to bearing, hardware in. Tension: at the planning weight of "+p.mass(h.PlanningKg)+" and the best CG. Worst: at the sizing weight of "+
 		p.massUp(h.SizingKg)+", over all that is in doubt, "+plural(h.CasesSolved, "pose", "poses")+" solved.")
 	p.gap()
 	p.field("Governs", "leg "+h.Governing+": "+h.GoverningCase)
@@ -125,7 +125,7 @@ func (p *page) ways(h lift.Hanging) {
 		if d.AnEquilibrium {
 			text += "the CG is on the line between them."
 		} else {
-			text += "not an equilibrium; the CG passes " + p.length(d.OffM) + " from the line between them. A convention, for comparison only."
+			text += "not an equilibrium; the CG passes " + p.length(d.OffM) + " from the line between them. A convention, for comparison: it does not govern."
 		}
 		p.hang("  ", text)
 	}

@@ -26,9 +26,9 @@ func (p *page) weighed(r lift.Weighed) {
 func (p *page) weight(w lift.Weight) {
 	p.field("Best", p.mass(w.Weight.BestKg))
 	p.field("Range", "from "+p.massDown(w.Weight.LowKg)+" to "+p.massUp(w.Weight.HighKg))
-	p.field("Planning", p.massUp(w.Weight.PlanningKg)+": "+w.Weight.Rule)
+	p.field("Planning", p.mass(w.Weight.PlanningKg)+": "+w.Weight.Rule)
 	pull := glued(units.Mass(w.Weight.SizingKg).Weight().FormatUp(p.opt.Show))
-	p.field("Sizing", p.massUp(w.Weight.SizingKg)+", the greater of planning and high: rigging is sized on it. As a force "+pull)
+	p.field("Sizing", p.massUp(w.Weight.SizingKg)+", rounded up: the greater of planning and high, on which rigging is sized. As a force "+pull)
 	p.field("Volume", p.volume(w.VolumeM3)+" of material; parts of known weight have none")
 	p.gap()
 	cols := []column{{title: "", width: 1}, {title: "CG, from the datum", width: 23}, {title: "least", width: 23}, {title: "greatest", width: 23}}

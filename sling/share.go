@@ -1,6 +1,7 @@
 package sling
 
 import (
+	"fmt"
 	"math"
 
 	"plumbhook/units"
@@ -20,7 +21,7 @@ func SetShare(rules Rules, weight units.Force, legs int, flattest units.FromHori
 	switch rules {
 	case US:
 		return units.Force(float64(weight) / (3 * math.Sin(float64(flattest)))),
-			Factor{"legs counted, of four", 3, "29 CFR 1926.251 Table H-1: quadruple sling rated as triple (2007 edition); ASME B30.9", "read"}, true
+			Factor{"load on three of the four legs", 3, "29 CFR 1926.251 Table H-1: quadruple sling rated as triple (2007 edition); ASME B30.9", "read"}, true
 	case EN:
 		b, err := openBook()
 		if err != nil {
@@ -30,7 +31,7 @@ func SetShare(rules Rules, weight units.Force, legs int, flattest units.FromHori
 		if !ok {
 			return 0, Factor{}, false
 		}
-		return units.Force(float64(weight) / mode.value), mode.as("mode factor of the set"), true
+		return units.Force(float64(weight) / mode.value), mode.as(fmt.Sprintf("load ÷ mode factor %g", mode.value)), true
 	}
 	return 0, Factor{}, false
 }

@@ -46,7 +46,10 @@ func readSpread(r *reader, n *yaml.Node, m *density.Material) {
 	m.Basis = stated // the tolerance was written
 }
 
-const stated = "stated"
+const (
+	stated    = "stated"
+	ownSource = "given in the load file"
+)
 
 // own reads a material that the planner gives.
 func (r *reader) own(n *yaml.Node) (density.Material, bool) {
@@ -55,7 +58,7 @@ func (r *reader) own(n *yaml.Node) (density.Material, bool) {
 	if !walk(r, n, "a material", ownKeys, &m) || r.faults > before {
 		return density.Material{}, false
 	}
-	m.Source = "given in the load file"
+	m.Source = ownSource
 	if m.Basis != stated {
 		row := r.tolerances[ownMaterial]
 		m.Tolerance, m.Note = row.span.high, row.meaning+": "+row.source

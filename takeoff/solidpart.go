@@ -69,6 +69,12 @@ func (r *reader) solidTolerance(d draft, m stuff, p *Part) {
 	p.Material = m.Material
 	s := span{-m.Tolerance, m.Tolerance}
 	why := "spread of the density alone, sizes taken as exact"
+	if m.Source == ownSource {
+		why = "as the load file says of the material"
+		if m.Note != "" { // it says nothing, and a default was taken
+			why = m.Note
+		}
+	}
 	if row, ok := r.tolerances[d.status]; ok && row.span.high > s.high {
 		s, why = s.wider(row.span), row.meaning+" ("+row.source+")"
 	}

@@ -1,0 +1,147 @@
+package samples_test
+
+import (
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbhook/geom"
+	"plumbhook/takeoff"
+)
+
+// pound in kg: International yard and pound agreement, 1959.
+const pound = 0.45359237
+
+// byHand is a part's mass, worked out from the drawing with a pocket
+// calculator; the working stands beside it.
+type byHand map[string]float64
+
+// weighed compares a sample, part by part and as a whole, with what was worked
+// out by hand. unit is what one of the figures is in kg.
+func weighed(t *testing.T, file string, unit float64, parts byHand, whole float64, cg geom.Vec) {
+	t.Helper()
+	load, err := takeoff.Read(os.DirFS("."), file, takeoff.Options{})
+	require.NoError(t, err)
+	got, err := load.Weigh()
+	require.NoError(t, err)
+	require.Len(t, got.Parts, len(parts))
+	for _, p := range got.Parts {
+		want, known := parts[p.Name]
+		require.True(t, known, "%s is not in the working", p.Name)
+		assert.InDelta(t, want, float64(p.Best)/unit, 0.01, "%s: the working is rounded to hundredths", p.Name)
+	}
+	assert.InDelta(t, whole, float64(got.Best)/unit, 0.05, "sum of the parts")
+	for i := range cg {
+		assert.InDelta(t, cg[i], got.CG[i], 0.0002, "CG in m along %c: the working is rounded to tenths of a millimetre", "xyz"[i])
+	}
+}
+
+// TestPressFrameByHand. Volumes in m³, steel of 7850 kg/m³; π/4 = 0.785398.
+func TestPressFrameByHand(t *testing.T) {
+	weighed(t, "press-frame.yaml", 1, byHand{
+		"feet":                      124.53,  // 2 × (0.2 × 1.0 × 0.04 − 2 × π/4 × 0.033² × 0.04) = 0.0158632
+		"uprights":                  1303.10, // 2 × (0.05 × 0.9 × 2.2 − 0.05 × 0.4 × 0.8) = 0.166
+		"bed girders":               339.12,  // 2 × 1.35 × 0.04 × 0.4 = 0.0432
+		"bed":                       1098.29, // 1.35 × 0.9 × 0.12 − π/4 × 0.25² × 0.12 = 0.1399095
+		"crown girders":             635.85,  // 2 × 1.35 × 0.06 × 0.5 = 0.081
+		"crown plate":               663.44,  // 1.6 × 0.9 × 0.06 − π/4 × 0.2² × 0.06 = 0.0845150
+		"left guide columns":        90.75,   // 2 × π × (0.12 − 0.02) × 0.02 × 0.92 = 0.0115611: mean girth × wall × height
+		"right guide columns":       90.75,   // the same
+		"slide clamped up":          282.60,  // 0.9 × 0.5 × 0.08 = 0.036
+		"cylinder":                  620,     // as given
+		"power pack drained of oil": 350,     // as given
+		"shelf for the power pack":  54.95,   // 0.5 × 0.7 × 0.02 = 0.007
+		"gussets under the shelf":   18.84,   // 2 × ½ × 0.4 × 0.3 × 0.02 = 0.0024
+		"front lugs":                8.29,    // 2 × (0.12 × 0.03 × 0.16 − π/4 × 0.045² × 0.03) = 0.0010566
+		"back lugs":                 8.29,    // the same
+		"weld metal and paint":      70,      // as given
+	}, 5758.82, geom.Vec{
+		// All but three parts lie about x = 0.8: the pack and its shelf at
+		// 1.775, the gussets a third of 0.4 out from 1.525, at 1.6583.
+		// 0.8 + (350 × 0.975 + 54.95 × 0.975 + 18.84 × 0.8583) / 5758.82
+		0.8714,
+		// All but the pack lie about y = 0.5: 0.5 + 350 × 0.04 / 5758.82
+		0.5024,
+		// Feet 124.53 × 0.02 = 2.49, uprights 1554.3 × 1.14 − 251.2 × 1.3 =
+		// 1445.34, bed girders 339.12 × 0.5 = 169.56, bed 1098.29 × 0.76 =
+		// 834.70, crown girders 635.85 × 1.99 = 1265.34, crown plate 663.44 ×
+		// 2.27 = 1506.01, columns 181.51 × 1.28 = 232.33, slide 282.6 × 1.49 =
+		// 421.07, cylinder 620 × 1.885 = 1168.70, pack 350 × 1.25 = 437.50,
+		// shelf 54.95 × 0.89 = 48.91, gussets 18.84 × 0.78 = 14.70 (the middle
+		// of a triangle is a third down from its long side, at 0.88), lugs
+		// 18.09 × 2.38 − 1.50 × 2.4 = 39.45, weld metal 70 × 1.25 = 87.50:
+		// 7673.60 / 5758.82
+		1.3325,
+	})
+}
+
+// TestPumpSkidByHand. Volumes in cubic inches, steel of 490 lb/ft³ or
+// 0.283565 lb/in³; a cubic foot has 1728 in³.
+func TestPumpSkidByHand(t *testing.T) {
+	weighed(t, "pump-skid-us.yaml", pound, byHand{
+		"rails 8 x 6 x 3/8":                  946.82,  // 2 × 168 × (6 × 8 − 5.25 × 7.25) = 3339.0
+		"cross members 6 x 4 x 1/4":          258.61,  // 4 × 48 × (4 × 6 − 3.5 × 5.5) = 912.0
+		"deck":                               1025.94, // (168 × 60 − 24 × 18) × 0.375 = 3618.0
+		"grout under the bedplate":           213.33,  // 96 × 30 × 1 = 2880 in³ = 1.66667 ft³ of 128 lb
+		"bedplate":                           1020.83, // 96 × 30 × 1.25 = 3600.0
+		"pump":                               1850,    // as given
+		"motor":                              2380,    // as given
+		"control panel and cables":           340,     // as given
+		"suction pipe NPS 8 standard wall":   64.31,   // π × (8.625 − 0.322) × 0.322 × 27 = 226.780
+		"suction flange":                     27.02,   // π × (8.625 + 2.4375) × 2.4375 × 1.125 = 95.302
+		"discharge pipe NPS 6 standard wall": 37.98,   // π × (6.625 − 0.28) × 0.28 × 24 = 133.952
+		"south lugs":                         46.27,   // 2 × (6 × 1 × 14 − π/4 × 1.75² × 1) = 163.189
+		"north lugs":                         46.27,   // the same
+	}, 8257.40, geom.Vec{
+		// In inches, the sum of lb × in divided by 8257.40 lb, 39.3701 in to a m.
+		// Rails 946.82 × 84, cross members 258.61 × 86, deck 1071.88 × 84 less
+		// its opening 45.94 × 132, grout 213.33 × 72, bedplate 1020.83 × 72, pump
+		// 1850 × 45, motor 2380 × 93, panel 340 × 162, suction pipe 64.31 × 13.5,
+		// flange 27.02 × 0.5625, discharge pipe 37.98 × 45, lugs 92.54 × 81:
+		// 644 365 / 8257.40 = 78.035 in
+		1.9821,
+		// All lies about 30 but the opening, 45.94 lb taken away at 42:
+		// 30 − 45.94 × 12 / 8257.40 = 29.933 in
+		0.7603,
+		// Rails 946.82 × 4, cross members 258.61 × 5, deck 1025.94 × 8.1875, grout
+		// 213.33 × 8.875, bedplate 1020.83 × 10, pump 1850 × 27.625, motor 2380 ×
+		// 26.625, panel 340 × 38.375, suction pipe and flange 91.33 × 30, discharge
+		// pipe 37.98 × 56.625, lugs 92.54 × 6.867: 158 629 / 8257.40 = 19.211 in
+		0.4879,
+	})
+}
+
+// TestGearboxByHand. Volumes in m³; grey cast iron of 7200 and steel of
+// 7850 kg/m³.
+func TestGearboxByHand(t *testing.T) {
+	weighed(t, "gearbox-stl.yaml", 1, byHand{
+		// Section in mm²: feet 1100 × 60 and body 960 × 620, less a hollow of
+		// 500 × 360 and a polygon of 48 sides in a circle of radius 250, which is
+		// 48/2 × 250² × sin 7.5° = 195 789: 285 411. × 420 = 0.1198725 m³
+		"housing":                 863.08,
+		"end shields":             256.18, // 2 × 0.03 × (0.96 × 0.62 − π/4 × (0.22² + 0.13²)) = 0.0326348
+		"output shaft":            84.59,  // π/4 × 0.14² × 0.7 = 0.0107757
+		"wheel":                   236.75, // π × (0.14 + 0.16) × 0.16 × 0.2 = 0.0301593
+		"input shaft":             27.62,  // π/4 × 0.08² × 0.7 = 0.0035186
+		"pinion":                  83.01,  // π × (0.08 + 0.09) × 0.09 × 0.22 = 0.0105746
+		"output bearings":         28,     // 2 × 14, as given
+		"input bearings":          8.4,    // 2 × 4.2, as given
+		"oil left after draining": 6,      // as given
+	}, 1593.64, geom.Vec{
+		// Housing 863.08 × 0.55 = 474.69, shields 256.18 × 0.5582 = 143.00 (the
+		// larger seat is on the left), what turns about x = 0.37: 349.34 × 0.37 =
+		// 129.26, about 0.73: 119.03 × 0.73 = 86.89, oil 6 × 0.55 = 3.30:
+		// 837.14 / 1593.64
+		0.5253,
+		// All lies about y = 0.21 but the shafts, 0.08 to the back and to the
+		// front: 0.21 + (84.59 − 27.62) × 0.08 / 1593.64
+		0.2129,
+		// The housing's section: (66 000 × 30 + 595 200 × 370 − 375 789 × 370) /
+		// 285 411 = 291.4 mm; 863.08 × 0.2914 = 251.48, oil 6 × 0.13 = 0.78, all
+		// else on the height of the shafts 724.56 × 0.37 = 268.09:
+		// 520.35 / 1593.64
+		0.3265,
+	})
+}
