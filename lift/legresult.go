@@ -8,22 +8,27 @@ type Hung struct {
 	Hanging
 }
 
-// Hanging is how the load hangs. Figures at the planning weight and best CG; the
-// worst ones at the sizing weight over all that is in doubt.
+// Hanging is how the load hangs. Figures at the planning weight and best CG;
+// the worst ones at the sizing weight over all that is in doubt.
 type Hanging struct {
-	Solved         bool       `json:"solved"` // false: no pose was found, and there are no figures; the verdict says why
-	SizingKg       float64    `json:"sizing_kg"`
-	PlanningKg     float64    `json:"planning_kg"`
-	Lengths        string     `json:"lengths"` // how the legs' lengths were come by
+	Solved      bool    `json:"solved"` // false: no pose was found, and there are no figures; the verdict says why
+	SizingKg    float64 `json:"sizing_kg"`
+	PlanningKg  float64 `json:"planning_kg"`
+	Lengths     string  `json:"lengths"` // how the legs' lengths were come by
+	Stable      bool    `json:"stable"`
+	StableWorst bool    `json:"stable_worst"`
+	Legs        []Leg   `json:"legs"`
+	*Posed              // nil, and none of its keys in the JSON, where there is no pose
+}
+
+// Posed are the figures of a hung pose.
+type Posed struct {
 	HookM          geom.Vec   `json:"hook_m"`
 	HeadroomM      float64    `json:"headroom_m"` // hook to the top of the load
 	TiltDeg        float64    `json:"tilt_deg"`
 	TiltWorstDeg   float64    `json:"tilt_worst_deg"`
 	LowCornerDropM float64    `json:"low_corner_drop_m"` // of the load's box, below its highest bottom corner
-	Stable         bool       `json:"stable"`
-	StableWorst    bool       `json:"stable_worst"`
 	Stability      Stability  `json:"stability"`
-	Legs           []Leg      `json:"legs"`
 	Governing      string     `json:"governing"`      // the pick of the leg with the greatest tension
 	GoverningCase  string     `json:"governing_case"` // in words
 	Basis          string     `json:"basis"`          // which sharing the worst tensions follow, and why

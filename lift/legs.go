@@ -62,7 +62,7 @@ func follow(l *takeoff.Load, o Options) (Header, line, error) {
 
 // unsolved is what is left to show when no pose was found.
 func unsolved(w Weight) Hanging {
-	return Hanging{SizingKg: w.Weight.SizingKg, PlanningKg: w.Weight.PlanningKg, Legs: []Leg{}, Squeeze: Forces{}, Diagonals: []Diagonal{}}
+	return Hanging{SizingKg: w.Weight.SizingKg, PlanningKg: w.Weight.PlanningKg, Legs: []Leg{}}
 }
 
 // hang solves the pose on the picks, judges it, and fills in the figures.
@@ -124,13 +124,15 @@ func (p *plan) named(text string) string {
 func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 	box := p.weight.extent()
 	f := Hanging{
-		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg,
-		Lengths: p.how, HookM: best.Hook, HeadroomM: headroom(best.Pose, box),
-		TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
-		LowCornerDropM: best.Drop(bottom(box)),
-		Stable:         best.Stable && !best.RollsOver, StableWorst: worst.Stable,
-		Governing: p.picks[worst.Leg].Name, GoverningCase: p.caseName(worst.Case),
-		LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
+		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg, Lengths: p.how,
+		Stable: best.Stable && !best.RollsOver, StableWorst: worst.Stable,
+		Posed: &Posed{
+			HookM: best.Hook, HeadroomM: headroom(best.Pose, box),
+			TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
+			LowCornerDropM: best.Drop(bottom(box)),
+			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseName(worst.Case),
+			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
+		},
 	}
 	for i, pick := range p.picks {
 		angle := units.FromHorizontal(best.FromHorizontal(i))

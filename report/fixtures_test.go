@@ -64,7 +64,10 @@ func four() lift.Hanging {
 	each := func(kN float64) lift.Forces { return lift.Forces{"A": kN, "B": kN, "C": kN, "D": kN} }
 	h := lift.Hanging{
 		Solved: true, SizingKg: 1000, PlanningKg: 1000, Lengths: "cut for the load to hang level, the flattest leg at 60.0° from horizontal",
-		HookM: geom.Vec{1.2, 0.6, 3.5}, HeadroomM: 1.7, TiltWorstDeg: 0.41, Stable: true, StableWorst: true,
+		Stable: true, StableWorst: true,
+	}
+	h.Posed = &lift.Posed{
+		HookM: geom.Vec{1.2, 0.6, 3.5}, HeadroomM: 1.7, TiltWorstDeg: 0.41,
 		Stability: lift.Stability{MarginM: 2.1, FirstSlackShiftM: ptr(0.52), FirstSlackPick: "C", Toward: &geom.Vec{-0.6, 0.8, 0},
 			Text: "stable: leg C goes slack if the CG is 520 mm (1' 8-1/2\") out toward −x and +y; the CG could rise 2.100 m (6' 10-11/16\") before the load rolls"},
 		Governing: "A", GoverningCase: "CG at low x low y, legs as stated, at the sizing weight",
