@@ -16,8 +16,10 @@ type Hang struct {
 	// Drawn: the attitude drawn is itself a balance of forces.
 	Drawn bool
 	// Leaned: the forces balance as drawn, but the load does not stay so: it
-	// leans over until a leg that was loose takes hold. Which way is chance.
+	// leans over until a leg that was loose takes hold. Which way is chance:
+	// Other is how it hangs if it goes the other way.
 	Leaned bool
+	Other  *Pose
 	// RollsOver: the load cannot stay near the attitude drawn: it is not
 	// stable there, and comes to rest only more than rollover away from it.
 	RollsOver bool
@@ -37,7 +39,9 @@ var ErrDisagree = errors.New("the two methods that solve the hanging pose disagr
 
 // ReachError: the legs can't all come together at one hook.
 type ReachError struct {
-	Legs     []int // the two whose picks are too far apart; empty: all of them together
+	Legs     []int      // the two whose picks are too far apart; empty: all of them together
+	Lengths  [2]float64 // m, of the two
+	Apart    float64    // m, between their picks
 	Msg, Fix string
 }
 
@@ -58,7 +62,7 @@ func (r Rig) Hang() (Hang, error) {
 	case !reached:
 		start = r.above()
 	case start[2]-r.CG[2] <= 1e-6*r.size():
-		return Hang{}, &ReachError{nil, "the legs let the hook no higher than the load's centre of gravity: it can't hang this way up",
+		return Hang{}, &ReachError{nil, [2]float64{}, 0, "the legs let the hook no higher than the load's centre of gravity: it can't hang this way up",
 			"use longer legs, or picks higher up on the load"}
 	default:
 		if p, ok := r.pose(start); ok {
@@ -95,16 +99,21 @@ func (r Rig) fall(p Pose) Hang {
 	if h.Stable || h.Neutral {
 		return h
 	}
+	var other *Pose
 	for _, way := range []float64{1e-3, -1e-3} {
 		rest, err := r.rest(p.Hook.Add(h.Toward.Mul(way * r.size())))
-		if err == nil && (h.Rest == nil || rest.Tilt() > h.Rest.Tilt()) {
-			h.Rest = &rest
+		switch {
+		case err != nil:
+		case h.Rest == nil || rest.Tilt() > h.Rest.Tilt():
+			h.Rest, other = &rest, h.Rest
+		default:
+			other = &rest
 		}
 	}
 	if h.Rest != nil && h.Rest.Tilt() <= rollover {
 		// It only leans over until a leg that was loose takes hold.
 		h = r.judge(*h.Rest)
-		h.Leaned = true
+		h.Leaned, h.Other = true, other
 		return h
 	}
 	h.RollsOver = h.RollsOver || h.Rest != nil
@@ -147,11 +156,10 @@ func (r Rig) rest(start geom.Vec) (Pose, error) {
 // leave the hook free to move across it, within 1e-4 with the CG hanging as
 // low to 1e-7.
 func (r Rig) confirm(h geom.Vec) (Pose, error) {
-	size, deep := r.size(), h.Sub(r.CG).Len()
-	nearest, found := 1e-4*size, Pose{}
+	nearest, found := 1e-4*r.size(), Pose{}
 	for _, q := range r.Equilibria(h) {
 		way := q.Hook.Sub(h).Len()
-		same := way <= 1e-6*size || math.Abs(q.Hook.Sub(r.CG).Len()-deep) <= 1e-7*size
+		same := way <= 1e-6*r.size() || r.sameDepth(q.Hook, h)
 		if same && way <= nearest {
 			nearest, found = way, q
 		}
@@ -162,6 +170,11 @@ func (r Rig) confirm(h geom.Vec) (Pose, error) {
 	return found, nil
 }
 
+// sameDepth says that the CG hangs as low below one hook as below another.
+func (r Rig) sameDepth(a, b geom.Vec) bool {
+	return math.Abs(a.Sub(r.CG).Len()-b.Sub(r.CG).Len()) <= 1e-7*r.size()
+}
+
 // checkReach returns a *ReachError if there is no place for the hook within
 // reach of all legs.
 func (r Rig) checkReach() error {
@@ -170,7 +183,7 @@ func (r Rig) checkReach() error {
 			apart, legs := p.Sub(r.Picks[j]).Len(), r.Lengths[i]+r.Lengths[j]
 			if apart > legs {
 				return &ReachError{
-					[]int{j, i},
+					[]int{j, i}, [2]float64{r.Lengths[j], r.Lengths[i]}, apart,
 					fmt.Sprintf("legs %d and %d are %.3f m and %.3f m long but their picks are %.3f m apart: they can't meet at one hook", j+1, i+1, r.Lengths[j], r.Lengths[i], apart),
 					"use longer legs, or picks closer together",
 				}
@@ -178,7 +191,7 @@ func (r Rig) checkReach() error {
 		}
 	}
 	if r.Stiffness == nil && len(r.Equilibria(r.above())) == 0 {
-		return &ReachError{nil, "there is no place for the hook that every leg reaches: the legs are too short for their picks",
+		return &ReachError{nil, [2]float64{}, 0, "there is no place for the hook that every leg reaches: the legs are too short for their picks",
 			"use longer legs, or picks closer together"}
 	}
 	return nil

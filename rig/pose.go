@@ -113,6 +113,16 @@ func (p Pose) Drop(points []geom.Vec) float64 {
 	return max(0, high-low)
 }
 
+// Headroom is the height in metres of the hook over the highest of the points
+// as they hang.
+func (p Pose) Headroom(points []geom.Vec) float64 {
+	top := math.Inf(-1)
+	for _, q := range points {
+		top = max(top, q.Dot(p.Up))
+	}
+	return p.Hook.Dot(p.Up) - top
+}
+
 // Slack says that leg i carries nothing: it hangs loose, or is just taut
 // without pulling.
 func (p Pose) Slack(i int) bool {

@@ -123,6 +123,10 @@ func within(set uint, taut []bool) bool {
 	return true
 }
 
+// steepEnough is the least rise of a leg for its length at which its vertical
+// share still says something of its tension, about 0.6° from horizontal.
+const steepEnough = 0.01
+
 // Diagonal is the share of four legs when one pair of opposite legs carries all.
 type Diagonal struct {
 	Legs    [2]int     // the pair
@@ -132,7 +136,8 @@ type Diagonal struct {
 
 // TwoOpposite returns both diagonals of four legs: the load split by the law
 // of the lever along the diagonal, with the CG dropped square onto it. Where
-// the CG is off the diagonal this is a convention, not an equilibrium.
+// the CG is off the diagonal this is a convention, not an equilibrium. A
+// diagonal with a leg as good as horizontal is left out.
 //
 // Source: the trade rule that a rigid load may hang on two of four legs, "U.S.
 // Navy Steelworker Volume 2", NAVEDTRA 14251, chapter 6; lever split derived.
@@ -147,7 +152,7 @@ func (r Rig) TwoOpposite(p Pose) []Diagonal {
 		a, b := pair[0], pair[1]
 		line := level(r.Picks[b].Sub(r.Picks[a]), p.Up)
 		along, ok := unit(line)
-		if !ok {
+		if !ok || p.Pull[a].Dot(p.Up) < steepEnough || p.Pull[b].Dot(p.Up) < steepEnough {
 			continue
 		}
 		toCG := level(r.CG.Sub(r.Picks[a]), p.Up)

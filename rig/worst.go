@@ -14,6 +14,9 @@ type Doubt struct {
 	// Lengths is how many metres each leg may be longer or shorter than stated;
 	// nil: they are as stated.
 	Lengths []float64
+	// Body are points of the load, such as the corners of its box, over the
+	// highest of which the hook's height is measured.
+	Body []geom.Vec
 }
 
 // Place is a possible CG and how to name it in words.
@@ -29,7 +32,8 @@ type Worst struct {
 	Elastic        []float64 // N for each leg: greatest elastic share alone
 	FromHorizontal []float64 // rad, the flattest that each leg stands while it pulls
 	Tilt           float64   // rad
-	Headroom       float64   // m, the greatest height of the hook over the CG
+	MostHeadroom   float64   // m, the greatest height of the hook over the highest point of the body
+	LeastHeadroom  float64   // m
 	Stable         bool      // stable in every case, without rolling over
 	Unstable       string    // the first case in which it is not
 	Leg            int       // the leg with the greatest tension of all
@@ -45,7 +49,8 @@ type Worst struct {
 // the worst is then not known.
 func (r Rig) Worst(doubt Doubt) (Worst, error) {
 	n := len(r.Picks)
-	w := Worst{Tension: make([]float64, n), Elastic: make([]float64, n), FromHorizontal: make([]float64, n), Stable: true}
+	w := Worst{Tension: make([]float64, n), Elastic: make([]float64, n), FromHorizontal: make([]float64, n), Stable: true,
+		MostHeadroom: math.Inf(-1), LeastHeadroom: math.Inf(1)}
 	for i := range w.FromHorizontal {
 		w.FromHorizontal[i] = math.Pi / 2
 	}
@@ -57,29 +62,36 @@ func (r Rig) Worst(doubt Doubt) (Worst, error) {
 			if err != nil {
 				return w, fmt.Errorf("%s, %s: %w", place.Name, lengths.name, err)
 			}
-			w.add(h, place.Name+", "+lengths.name, c)
+			name := place.Name + ", " + lengths.name
+			w.add(h.Pose, name, doubt.Body)
+			if h.Other != nil {
+				w.add(*h.Other, name+", leaning the other way", doubt.Body)
+			}
+			w.Solved++
+			if w.Stable && (!h.Stable || h.RollsOver) {
+				w.Stable, w.Unstable = false, name
+			}
 		}
 	}
 	return w, nil
 }
 
-// add takes the worse of w and of one case.
-func (w *Worst) add(h Hang, name string, r Rig) {
-	w.Solved++
-	for i, t := range h.Greatest {
+// add takes the worse of w and of one pose.
+func (w *Worst) add(p Pose, name string, body []geom.Vec) {
+	for i, t := range p.Greatest {
 		if t > w.Tension[w.Leg]*(1+1e-9) {
 			w.Leg, w.Case = i, name
 		}
 		w.Tension[i] = max(w.Tension[i], t)
-		w.Elastic[i] = max(w.Elastic[i], h.Tension[i])
+		w.Elastic[i] = max(w.Elastic[i], p.Tension[i])
 		if t > 0 {
-			w.FromHorizontal[i] = min(w.FromHorizontal[i], h.FromHorizontal(i))
+			w.FromHorizontal[i] = min(w.FromHorizontal[i], p.FromHorizontal(i))
 		}
 	}
-	w.Tilt = max(w.Tilt, h.Tilt())
-	w.Headroom = max(w.Headroom, h.Hook.Sub(r.CG).Len())
-	if w.Stable && (!h.Stable || h.RollsOver) {
-		w.Stable, w.Unstable = false, name
+	w.Tilt = max(w.Tilt, p.Tilt())
+	if len(body) > 0 {
+		rise := p.Headroom(body)
+		w.MostHeadroom, w.LeastHeadroom = max(w.MostHeadroom, rise), min(w.LeastHeadroom, rise)
 	}
 }
 
