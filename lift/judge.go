@@ -12,7 +12,7 @@ import (
 
 // stability fills in how well the pose holds at the best CG, and says it in
 // words.
-func (p *plan) stability(f *Hanging, best rig.Hang) {
+func (p *plan) stability(f *Hanging, best, after rig.Hang, follows bool) {
 	s := Stability{MarginM: best.Margin}
 	if first := best.First; first.Leg >= 0 && !math.IsInf(first.Shift, 1) {
 		s.FirstSlackShiftM, s.FirstSlackPick, s.Toward = &first.Shift, p.picks[first.Leg].Name, &first.Toward
@@ -21,12 +21,12 @@ func (p *plan) stability(f *Hanging, best rig.Hang) {
 		s.Toward = &best.Toward
 	}
 	s.Text = p.stabilityText(best, s)
-	if after, ok := p.rig(p.weight.planning()).AfterSlack(best); ok && best.Stable {
+	if follows && best.Stable {
 		tilt := degrees(after.Tilt())
 		s.AfterSlackTiltDeg = &tilt
 		switch {
 		case after.RollsOver || !after.Stable:
-			s.Text += "; past that the load rolls over"
+			s.Text += ", and past that the load rolls over"
 		default:
 			s.Text += fmt.Sprintf("; just past that it still hangs, %.1f° out of level", tilt)
 		}
@@ -37,7 +37,7 @@ func (p *plan) stability(f *Hanging, best rig.Hang) {
 func (p *plan) stabilityText(best rig.Hang, s Stability) string {
 	margin := units.Length(math.Abs(best.Margin)).Format(units.Both)
 	switch {
-	case best.RollsOver && best.Rest != nil:
+	case best.RollsOver && best.Rest != nil && best.Margin < 0:
 		return fmt.Sprintf("not stable: the CG is %s too high; the load rolls until it hangs %.0f° from level", margin, degrees(best.Rest.Tilt()))
 	case best.RollsOver:
 		return fmt.Sprintf("not stable as drawn: the load rolls over and comes to rest %.0f° from level", degrees(best.Tilt()))
@@ -48,8 +48,12 @@ func (p *plan) stabilityText(best rig.Hang, s Stability) string {
 	case s.FirstSlackShiftM == nil:
 		return fmt.Sprintf("stable: the CG could rise %s before the load rolls", margin)
 	}
-	return fmt.Sprintf("stable: leg %s goes slack if the CG is %s out toward %s; the CG could rise %s before the load rolls",
-		s.FirstSlackPick, units.Length(*s.FirstSlackShiftM).Format(units.Both), compass(*s.Toward), margin)
+	text := "stable: "
+	if best.Toward != (geom.Vec{}) { // free to swing or roll about the legs
+		text += fmt.Sprintf("the CG could rise %s before the load rolls; ", margin)
+	}
+	return text + fmt.Sprintf("leg %s goes slack if the CG is %s out toward %s",
+		s.FirstSlackPick, units.Length(*s.FirstSlackShiftM).Format(units.Both), compass(*s.Toward))
 }
 
 // compass names a direction by the axes of the load that it goes along, in
@@ -84,14 +88,20 @@ func (p *plan) judge(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 	}
 	p.judgePlan(h)
 	for _, leg := range f.Legs {
+		if leg.WorstTensionKN == 0 {
+			continue // it hangs loose in every case
+		}
 		if reason := p.limit.Judge(leg.Pick, units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg))); reason != "" {
 			h.refuse("%s (worst case)", reason)
 		}
+	}
+	for _, leg := range f.Legs {
 		if leg.Slack {
 			h.warn("leg-slack", fmt.Sprintf("leg %s carries nothing as the load hangs at the best CG", leg.Pick), "change its length, or leave it out")
 		}
 	}
 	p.judgeHeight(h)
+	p.judgeOnLoad(h)
 	p.judgeLimits(f, worst, h)
 	if best.Leaned {
 		h.warn("leans", "the load is balanced as drawn but does not stay so: it leans over until a loose leg takes hold", "lengthen or shorten the legs so that all are taut")
@@ -118,33 +128,99 @@ func (p *plan) judgeHeight(h *Header) {
 	}
 }
 
+// judgeOnLoad looks for picks that are not on the load at all, as a slip of the
+// unit makes them. A load of bare weights has no size to be on.
+func (p *plan) judgeOnLoad(h *Header) {
+	box := p.weight.extent()
+	size := box.Diagonal()
+	for _, pick := range p.picks {
+		var off geom.Vec
+		for i := range off {
+			off[i] = max(0, box.Min[i]-pick.AtM[i], pick.AtM[i]-box.Max[i])
+		}
+		away := units.Length(off.Len()).Format(units.Both)
+		switch {
+		case size < 1e-6 || off.Len() <= max(0.05, size/20):
+		case off.Len() > size:
+			h.refuse("pick %s is %s from the load, further than the load is long: look at its units", pick.Name, away)
+		default:
+			h.warn("pick-off-load", fmt.Sprintf("pick %s is %s outside the box of the load's parts", pick.Name, away), "look at its place, or add the lug to the take-off")
+		}
+	}
+}
+
 // judgeLimits holds the pose against the limits of the load file.
 func (p *plan) judgeLimits(f *Hanging, worst rig.Worst, h *Header) {
 	limits := p.load.Rigging.Limits
-	if t := limits.Tilt; t != nil && f.TiltWorstDeg > units.Degrees(*t)+1e-9 {
+	switch t := limits.Tilt; {
+	case t != nil && f.TiltWorstDeg > units.Degrees(*t)+1e-9:
 		h.refuse("tilt of %.2f° at worst, more than the limit of %g°", f.TiltWorstDeg, units.Degrees(*t))
-	} else if t == nil && f.TiltWorstDeg > 2 {
+	case t == nil && f.TiltWorstDeg > greatestTilt && f.Stable:
+		h.refuse("tilt of %.1f° at worst: no limit is stated, and more than %g° is not taken as meant (state `limits: {tilt: ...}` if it is)", f.TiltWorstDeg, greatestTilt)
+	case t == nil && f.TiltWorstDeg > usualTilt:
 		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of level", f.TiltWorstDeg),
 			"cut the legs for level, or state a limit on the tilt (0027/ND Rev 11, 5.3.2: rigging is normally set for 2° or less)")
 	}
-	if f.HeadroomM <= 0 {
-		h.refuse("the hook would be %s below the top of the load: use longer legs", units.Length(-f.HeadroomM).Format(units.Both))
+	if worst.LeastHeadroom <= 0 {
+		h.refuse("the hook would be %s below the top of the load: use longer legs", units.Length(-worst.LeastHeadroom).Format(units.Both))
 	}
-	if room := limits.Headroom; room != nil && f.HeadroomM > *room+1e-9 {
-		h.refuse("headroom of %s from the top of the load to the hook is more than the %s there is: use shorter legs or a bar",
-			units.Length(f.HeadroomM).Format(units.Both), units.Length(*room).Format(units.Both))
+	if room := limits.Headroom; room != nil && worst.MostHeadroom > *room+1e-9 {
+		h.refuse("headroom of %s from the top of the load to the hook, at worst, is more than the %s there is: use shorter legs or a bar",
+			units.Length(worst.MostHeadroom).Format(units.Both), units.Length(*room).Format(units.Both))
+	}
+	if crane := limits.Crane; crane != nil {
+		if total := p.weight.Weight.SizingKg + float64(crane.Block); total > float64(crane.Capacity) {
+			h.refuse("over capacity: load and block weigh %s before any rigging, the crane lifts %s there",
+				units.Mass(total).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
+		}
+	}
+}
+
+// greatestTilt in degrees is the most that a load may hang out of level where
+// the load file states no limit; usualTilt is the most that passes without a
+// word. Conventions of this program, the second after 0027/ND Rev 11, 5.3.2.
+const (
+	greatestTilt = 10.0
+	usualTilt    = 2.0
+)
+
+// judgeMargins refuses a load that a hair would roll, and warns of one that a
+// little would: least and fair are floors on how far the CG may be out, since
+// no drawing gives it to the millimetre. Conventions of this program.
+func (p *plan) judgeMargins(best rig.Hang, rolls bool, h *Header) {
+	size := p.weight.extent().Diagonal()
+	least, fair := max(0.005, size/200), max(0.020, size/50)
+	if !best.Stable || best.RollsOver {
+		return // said already
+	}
+	if best.Toward != (geom.Vec{}) {
+		switch text := units.Length(best.Margin).Format(units.Both); {
+		case best.Margin < least:
+			h.refuse("as good as unstable: the CG need rise only %s for the load to roll, and no take-off is as sure as that", text)
+		case best.Margin < fair:
+			h.warn("small-margin", fmt.Sprintf("the CG need rise only %s for the load to roll", text), "pick the load up higher")
+		}
+	}
+	if shift := best.First.Shift; rolls {
+		switch text := units.Length(shift).Format(units.Both); {
+		case shift < least:
+			h.refuse("as good as unstable: with the CG only %s out a leg goes slack and the load rolls over, and no take-off is as sure as that", text)
+		case shift < fair:
+			h.warn("small-margin", fmt.Sprintf("with the CG only %s out a leg goes slack and the load rolls over", text), "spread the picks wider, or pick the load up higher")
+		}
 	}
 }
 
 // judgePlan sees whether the CG stands between the picks in plan, at its best
 // place and everywhere in its range.
 func (p *plan) judgePlan(h *Header) {
-	if out, side := outside(p.picks, p.weight.CGM); out > 0 {
-		h.refuse("CG outside the picks: %s beyond the side %s", units.Length(out).Format(units.Both), side)
+	const edge = -1e-6 // m: on the side is not between
+	if out, side := outside(p.picks, p.weight.CGM); out > edge {
+		h.refuse("CG outside the picks: %s beyond the side %s", units.Length(max(0, out)).Format(units.Both), side)
 		return
 	}
 	for _, place := range p.doubt().CGs {
-		if out, side := outside(p.picks, place.At); out > 0 {
+		if out, side := outside(p.picks, place.At); out > edge {
 			h.refuse("CG outside the picks at worst over its range: with the %s it is %s beyond the side %s",
 				place.Name, units.Length(out).Format(units.Both), side)
 			return

@@ -25,6 +25,7 @@ type Hanging struct {
 type Posed struct {
 	HookM          geom.Vec   `json:"hook_m"`
 	HeadroomM      float64    `json:"headroom_m"` // hook to the top of the load
+	HeadroomWorstM float64    `json:"headroom_worst_m"`
 	TiltDeg        float64    `json:"tilt_deg"`
 	TiltWorstDeg   float64    `json:"tilt_worst_deg"`
 	LowCornerDropM float64    `json:"low_corner_drop_m"` // of the load's box, below its highest bottom corner
@@ -150,7 +151,8 @@ type Family struct {
 // Choice is the smallest size that is large enough.
 type Choice struct {
 	Size        string  `json:"size"`
-	RatedKg     float64 `json:"rated_kg"` // of one leg, vertical
+	RatedKg     float64 `json:"rated_kg"`    // of one leg, vertical
+	RequiredKg  float64 `json:"required_kg"` // of one leg, this family's own factors in
 	Utilisation float64 `json:"utilisation"`
 	WeightKg    float64 `json:"weight_kg"` // of all legs together, without fittings; 0: not known
 	Source      string  `json:"source"`

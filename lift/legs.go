@@ -65,26 +65,62 @@ func unsolved(w Weight) Hanging {
 	return Hanging{SizingKg: w.Weight.SizingKg, PlanningKg: w.Weight.PlanningKg, Legs: []Leg{}}
 }
 
+// heaviest in kg is the greatest load that is taken for meant: ten thousand
+// tonnes hang on no hook.
+const heaviest = 1e7
+
 // hang solves the pose on the picks, judges it, and fills in the figures.
 func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, Hanging, error) {
+	if w.Weight.SizingKg > heaviest {
+		return plan{}, unsolved(w), bad(l, 0, fmt.Sprintf("the load comes to %s, more than the %s that any lift is planned for here",
+			units.Mass(w.Weight.SizingKg).Format(units.Both), units.Mass(heaviest).Format(units.Both)), "look at the units of the parts")
+	}
 	p, err := newPlan(l, w, picks, o, h)
 	if err != nil {
 		return p, unsolved(w), err
 	}
-	best, err := p.rig(w.planning()).Hang()
+	rig := p.rig(w.planning())
+	best, err := rig.Hang()
+	if err == nil {
+		err = rig.Verify(best)
+	}
 	if err != nil {
 		return p, unsolved(w), p.cannotHang(err, "", h)
 	}
-	sizing := p.rig(w.sizing())
-	worst, err := sizing.Worst(p.doubt())
+	worst, err := p.worst(h)
 	if err != nil {
-		return p, unsolved(w), p.cannotHang(err, "at worst over the ranges: ", h)
+		return p, unsolved(w), err
 	}
 	f := p.figures(best, worst)
 	p.share(&f, best, worst)
-	p.stability(&f, best)
+	after, follows := rig.AfterSlack(best)
+	if !follows {
+		after.RollsOver = false
+	}
+	p.stability(&f, best, after, follows)
 	p.judge(&f, best, worst, h)
+	p.judgeMargins(best, follows && (after.RollsOver || !after.Stable), h)
 	return p, f, nil
+}
+
+// worst solves the rig over all that is in doubt. Where some case can't hang
+// at all that is a reason against the lift, and the worst is that of the rest.
+func (p *plan) worst(h *Header) (rig.Worst, error) {
+	r := p.rig(p.weight.sizing())
+	worst, err := r.Worst(p.doubt())
+	if err == nil {
+		return worst, nil
+	}
+	if err := p.cannotHang(err, "at worst over the ranges: ", h); err != nil {
+		return worst, err
+	}
+	only := p.doubt()
+	only.CGs, only.Lengths = nil, nil
+	worst, err = r.Worst(only)
+	if err != nil {
+		return worst, fmt.Errorf("%w: %w", ErrProgram, err)
+	}
+	return worst, nil
 }
 
 // cannotHang turns an error of the statics into a reason, a fault of the input
@@ -94,20 +130,27 @@ func (p *plan) cannotHang(err error, when string, h *Header) error {
 	var reach *rig.ReachError
 	switch {
 	case errors.As(err, &input):
-		return bad(p.load, 0, p.named(input.Msg), input.Fix)
+		return bad(p.load, p.line(), p.named(input.Msg), input.Fix)
 	case errors.As(err, &reach):
 		msg := reach.Msg
 		if len(reach.Legs) == 2 {
 			a, b := reach.Legs[0], reach.Legs[1]
-			apart := places(p.picks)[a].Sub(places(p.picks)[b]).Len()
 			msg = fmt.Sprintf("legs %s and %s, %s and %s long, are too short to meet at one hook: their picks are %s apart",
-				p.picks[a].Name, p.picks[b].Name, units.Length(p.lengths[a]).Format(units.Both),
-				units.Length(p.lengths[b]).Format(units.Both), units.Length(apart).Format(units.Both))
+				p.picks[a].Name, p.picks[b].Name, units.Length(reach.Lengths[0]).Format(units.Both),
+				units.Length(reach.Lengths[1]).Format(units.Both), units.Length(reach.Apart).Format(units.Both))
 		}
 		h.refuse("%slegs that cannot reach: %s; %s", when, msg, reach.Fix)
 		return nil
 	}
 	return fmt.Errorf("%w: %w", ErrProgram, err)
+}
+
+// line is where the load file's picks begin; 0 for proposed ones.
+func (p *plan) line() int {
+	if len(p.load.Rigging.Picks) == 0 {
+		return 0
+	}
+	return p.load.Rigging.Picks[0].Line
 }
 
 // named replaces "pick 2" and "leg 2" by the names of the picks.
@@ -123,11 +166,12 @@ func (p *plan) named(text string) string {
 // figures are those that need no judgement.
 func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 	box := p.weight.extent()
+	corners := box.Corners()
 	f := Hanging{
 		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg, Lengths: p.how,
 		Stable: best.Stable && !best.RollsOver, StableWorst: worst.Stable,
 		Posed: &Posed{
-			HookM: best.Hook, HeadroomM: headroom(best.Pose, box),
+			HookM: best.Hook, HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
 			TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
 			LowCornerDropM: best.Drop(bottom(box)),
 			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseName(worst.Case),
@@ -139,7 +183,7 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 		f.Legs = append(f.Legs, Leg{
 			Pick: pick.Name, AtM: pick.AtM, LengthM: p.lengths[i],
 			FromHorizontalDeg: units.Degrees(angle), FromVerticalDeg: units.Degrees(angle.FromVertical()),
-			WorstFromHorizontalDeg: min(units.Degrees(angle), degrees(worst.FromHorizontal[i])),
+			WorstFromHorizontalDeg: worstAngle(angle, worst, i),
 			TensionKN:              best.Tension[i] / 1000, WorstTensionKN: worst.Tension[i] / 1000, Slack: best.Slack(i),
 		})
 		f.Squeeze[pick.Name] = best.Squeeze(i) / 1000
@@ -160,14 +204,13 @@ func (p *plan) caseName(name string) string {
 	return strings.ReplaceAll(strings.Join(words, " "), " ,", ",") + ", at the sizing weight"
 }
 
-// headroom is the height in m of the hook over the top of the load's box as it
-// hangs.
-func headroom(p rig.Pose, box geom.Extent) float64 {
-	top := math.Inf(-1)
-	for _, c := range box.Corners() {
-		top = max(top, c.Dot(p.Up))
+// worstAngle is the flattest in degrees that a leg stands while it pulls; that
+// of the pose for a leg that never does.
+func worstAngle(now units.FromHorizontal, worst rig.Worst, leg int) float64 {
+	if worst.Tension[leg] == 0 {
+		return units.Degrees(now)
 	}
-	return p.Hook.Dot(p.Up) - top
+	return degrees(worst.FromHorizontal[leg])
 }
 
 // bottom is the four lower corners of a box.
@@ -188,6 +231,7 @@ func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst) {
 	f.Sharing.Elastic = p.forces(best.Tension)
 	if !best.Indeterminate() {
 		f.Basis = "statics alone: the taut legs leave nothing to sharing"
+		p.shareByRule(f, false)
 		return
 	}
 	f.Sharing.AnyLegSlack = p.forces(best.Greatest)
@@ -207,16 +251,19 @@ func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst) {
 	if p.load.Rigging.Sharing != nil {
 		p.shareBelow(f, worst)
 	} else {
-		p.shareByRule(f)
+		p.shareByRule(f, true)
 	}
 }
 
-// shareByRule puts the rule set's figure beside the others and lets it govern
-// a leg where it is the greater.
-func (p *plan) shareByRule(f *Hanging) {
+// shareByRule puts the rule set's figure beside the others. Where statics can't
+// settle the sharing it governs each leg for which it is the greater; where it
+// can, the rule set's check of the set is left to the sizing of the slings.
+func (p *plan) shareByRule(f *Hanging, governs bool) {
 	flattest := math.Pi / 2
 	for _, leg := range f.Legs {
-		flattest = min(flattest, units.Radians(leg.WorstFromHorizontalDeg))
+		if leg.WorstTensionKN > 0 {
+			flattest = min(flattest, units.Radians(leg.WorstFromHorizontalDeg))
+		}
 	}
 	now, rule, ok := sling.SetShare(p.rules, p.weight.planning(), len(p.picks), units.FromHorizontal(flattest))
 	if !ok {
@@ -227,6 +274,9 @@ func (p *plan) shareByRule(f *Hanging) {
 	f.Sharing.Rule = fmt.Sprintf("%s: %s (%s)", p.rules, rule.Name, rule.Source)
 	for i, pick := range p.picks {
 		f.Sharing.RuleSet[pick.Name] = float64(now) / 1000
+		if !governs {
+			continue
+		}
 		f.raise(i, float64(sized)/1000, f.Sharing.Rule)
 	}
 }
@@ -254,7 +304,7 @@ func (p *plan) shareBelow(f *Hanging, worst rig.Worst) {
 	}
 	for i := range f.Legs {
 		kn := worst.Elastic[i] / 1000
-		if s.Basis == "three of four" {
+		if s.Basis == "three of four" && f.Legs[i].WorstFromHorizontalDeg > 1 {
 			// Three legs carry it all, each the same: V = W/3, T = V / sin a.
 			kn = max(kn, float64(p.weight.sizing())/1000/(3*math.Sin(units.Radians(f.Legs[i].WorstFromHorizontalDeg))))
 		}

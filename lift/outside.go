@@ -8,22 +8,23 @@ import (
 )
 
 // outside returns how far in m the CG stands in plan beyond the outermost
-// picks, and the side that it is beyond; 0 where it is between them. With two
-// picks it is measured along their line, since across it the load only rolls.
+// picks, below 0 where it is between them, and the side that is nearest. With
+// two picks it is measured along their line, since across it the load only
+// rolls; with one there is no outside.
 func outside(picks []Pick, cg geom.Vec) (float64, string) {
 	ring := hull(picks)
 	switch len(ring) {
 	case 0, 1:
-		return 0, ""
+		return math.Inf(-1), ""
 	case 2:
 		return beyond(ring[0], ring[1], cg)
 	}
-	worst, side := 0.0, ""
+	worst, side := math.Inf(-1), ""
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		run := b.AtM.Sub(a.AtM)
 		out := -(run[0]*(cg[1]-a.AtM[1]) - run[1]*(cg[0]-a.AtM[0])) / math.Hypot(run[0], run[1])
-		if out > worst+1e-9 {
+		if out > worst {
 			worst, side = out, a.Name+"–"+b.Name
 		}
 	}
@@ -35,13 +36,10 @@ func beyond(a, b Pick, cg geom.Vec) (float64, string) {
 	x, y := b.AtM[0]-a.AtM[0], b.AtM[1]-a.AtM[1]
 	run := math.Hypot(x, y)
 	along := ((cg[0]-a.AtM[0])*x + (cg[1]-a.AtM[1])*y) / run
-	switch {
-	case along < -1e-9:
+	if -along > along-run {
 		return -along, "of pick " + a.Name
-	case along > run+1e-9:
-		return along - run, "of pick " + b.Name
 	}
-	return 0, ""
+	return along - run, "of pick " + b.Name
 }
 
 // hull returns the outermost picks in plan, anticlockwise; two for picks in one

@@ -73,10 +73,17 @@ func leastAngle(l *takeoff.Load, set sling.Rules) (sling.Limit, error) {
 	if a := l.Rigging.Limits.LeastFromHorizontal; a != nil {
 		stated = *a
 	}
-	if set == "" {
-		set = sling.EN // the stricter on a stated limit below 30°
+	if set != "" {
+		return sling.LeastAngle(set, stated)
 	}
-	return sling.LeastAngle(set, stated)
+	limit, err := sling.LeastAngle(sling.EN, stated) // the stricter on a stated limit below 30°
+	if units.Degrees(limit.Least) < 30+1e-6 && stated != limit.Least {
+		limit.Who = "30° where no rule set is chosen: both have it"
+	}
+	if limit.Warning != "" {
+		limit.Warning = fmt.Sprintf("the stated least angle of %.4g° from horizontal is below 30°, and no rule set is chosen that allows it: not used", units.Degrees(stated))
+	}
+	return limit, err
 }
 
 // settleLengths finds the length of each leg, bearing to bearing.
@@ -138,13 +145,36 @@ func (p *plan) doubt() rig.Doubt {
 			d.CGs = append(d.CGs, rig.Place{At: c, Name: cornerName(c, box)})
 		}
 	}
-	legs := p.load.Rigging.Legs
-	if legs.Tolerance > 0 || legs.TolerancePart > 0 {
-		for _, l := range p.lengths {
-			d.Lengths = append(d.Lengths, legs.Tolerance+legs.TolerancePart*l)
-		}
+	corners := p.weight.extent().Corners()
+	d.Body = corners[:]
+	for _, l := range p.lengths {
+		d.Lengths = append(d.Lengths, p.lengthError(l))
 	}
 	return d
+}
+
+// usualError is the part of its length by which a leg is taken to be wrong where
+// the load file states no tolerance and the CG is above a pick, so that a leg
+// gone slack may roll the load. Common practice, no source.
+const usualError = 0.0025
+
+// lengthError is how far in m a leg's length may be out.
+func (p *plan) lengthError(length float64) float64 {
+	legs := p.load.Rigging.Legs
+	if legs.Tolerance == 0 && legs.TolerancePart == 0 && p.high() {
+		return usualError * length
+	}
+	return legs.Tolerance + legs.TolerancePart*length
+}
+
+// high says that the CG may be above a pick.
+func (p *plan) high() bool {
+	for _, pick := range p.picks {
+		if p.weight.CGRangeM.Max[2] > pick.AtM[2]+1e-9 {
+			return true
+		}
+	}
+	return false
 }
 
 // cornerName says in words where in its range the CG is taken.

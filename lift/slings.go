@@ -30,7 +30,16 @@ func (w line) size(l *takeoff.Load, h *Header) (Sizing, error) {
 	if !w.legs.Solved {
 		return s, nil
 	}
-	answer, err := sling.Choose(w.need(l, h))
+	need := w.need(l, h)
+	for _, leg := range w.legs.Legs {
+		s.Required[leg.Pick] = 0 // loose, unless it is sized below
+		if leg.WorstTensionKN > 0 && leg.WorstFromHorizontalDeg < 1 {
+			h.refuse("leg %s stands as good as level: no sling is sized for it", leg.Pick)
+			w.gross(l, &s, h)
+			return s, nil
+		}
+	}
+	answer, err := sling.Choose(need)
 	if err != nil {
 		return s, fmt.Errorf("%w: %w", ErrProgram, err)
 	}
@@ -67,6 +76,9 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 		n.LeastAngle = *a
 	}
 	for _, leg := range w.legs.Legs {
+		if leg.WorstTensionKN == 0 {
+			continue
+		}
 		n.Legs = append(n.Legs, sling.Leg{
 			Name: leg.Pick, Tension: units.Force(leg.WorstTensionKN * 1000), Length: leg.LengthM, Hitch: g.Hitch,
 			Angle: units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg)),
@@ -113,25 +125,39 @@ func family(v sling.Verdict) Family {
 		f.Reasons = []string{}
 	}
 	if c := v.Choice; c != nil {
-		f.Choice = &Choice{c.Size, float64(c.Rated), c.Utilisation, float64(c.Weight), c.Source, c.Basis, c.Note}
+		f.Choice = &Choice{c.Size, float64(c.Rated), float64(c.Required), c.Utilisation, float64(c.Weight), c.Source, c.Basis, c.Note}
 	}
 	return f
 }
 
+// closeToCapacity is the part of a crane's capacity above which slings of
+// unknown weight matter: a set seldom weighs more than a twentieth of its load.
+// Common practice, no source.
+const closeToCapacity = 0.95
+
 // gross adds up what hangs on the crane and holds it against its capacity.
 func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 	s.Gross = Gross{SizingKg: w.weight.Weight.SizingKg, Note: "load, heaviest of the sets that may be used, and stated block; shackles, links, bars and hoist rope are not in it"}
+	unknown := false
 	for _, f := range s.Families {
 		if f.Choice != nil {
 			s.Gross.RiggingKg = max(s.Gross.RiggingKg, f.Choice.WeightKg)
+			unknown = unknown || f.Choice.WeightKg == 0
 		}
+	}
+	if unknown {
+		s.Gross.Note += "; the weight of some slings is not known, and they may be heavier"
 	}
 	crane := l.Rigging.Limits.Crane
 	if crane != nil {
 		s.Gross.BlockKg, s.Gross.CapacityKg = float64(crane.Block), float64(crane.Capacity)
 	}
 	s.Gross.TotalKg = s.Gross.SizingKg + s.Gross.RiggingKg + s.Gross.BlockKg
-	if crane != nil && s.Gross.TotalKg > s.Gross.CapacityKg {
+	if crane != nil && unknown && s.Gross.TotalKg > closeToCapacity*s.Gross.CapacityKg {
+		h.warn("sling-weight-unknown", "the own weight of some of the slings is not known and not in the gross load, which is near the crane's capacity",
+			"ask for it, or leave more below the crane's capacity")
+	}
+	if crane != nil && s.Gross.TotalKg > s.Gross.CapacityKg && s.Gross.SizingKg+s.Gross.BlockKg <= s.Gross.CapacityKg {
 		h.refuse("over capacity: %s on the hook, the crane lifts %s there",
 			units.Mass(s.Gross.TotalKg).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
 	}

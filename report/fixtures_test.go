@@ -67,7 +67,7 @@ func four() lift.Hanging {
 		Stable: true, StableWorst: true,
 	}
 	h.Posed = &lift.Posed{
-		HookM: geom.Vec{1.2, 0.6, 3.5}, HeadroomM: 1.7, TiltWorstDeg: 0.41,
+		HookM: geom.Vec{1.2, 0.6, 3.5}, HeadroomM: 1.7, HeadroomWorstM: 1.72, TiltWorstDeg: 0.41,
 		Stability: lift.Stability{MarginM: 2.1, FirstSlackShiftM: ptr(0.52), FirstSlackPick: "C", Toward: &geom.Vec{-0.6, 0.8, 0},
 			Text: "stable: leg C goes slack if the CG is 520 mm (1' 8-1/2\") out toward −x and +y; the CG could rise 2.100 m (6' 10-11/16\") before the load rolls"},
 		Governing: "A", GoverningCase: "CG at low x low y, legs as stated, at the sizing weight",
@@ -150,9 +150,9 @@ func sizing() lift.Sizing {
 			{Family: "round_sling", Material: "polyester", Use: "no", Reasons: []string{"400 °C (752 °F) is above 100 °C (EN 1492-2 scope)"}},
 			{Family: "wire_rope", Material: "steel core, steel ferrule", Use: "care", Reasons: []string{"not stated: edges"},
 				Factors: []lift.Factor{memory("bend over a pin of 22 mm", 0.804512)},
-				Choice:  &lift.Choice{Size: "8 mm", RatedKg: 700, Utilisation: 0.91546, WeightKg: 2.02, Source: "EN 13414-1:2003 Table 4", Basis: "read", Note: "as reprinted"}},
+				Choice:  &lift.Choice{Size: "8 mm", RatedKg: 700, RequiredKg: 640.8, Utilisation: 0.91546, WeightKg: 2.02, Source: "EN 13414-1:2003 Table 4", Basis: "read", Note: "as reprinted"}},
 			{Family: "alloy_chain", Material: "grade 10", Use: "yes", Reasons: []string{"stated: no edges"},
-				Choice: &lift.Choice{Size: "6 mm", RatedKg: 1400, Utilisation: 0.457729, Source: "no source: common trade steps of grade 10 chain", Basis: "common practice"}},
+				Choice: &lift.Choice{Size: "6 mm", RatedKg: 1400, RequiredKg: 640.8, Utilisation: 0.457729, Source: "no source: common trade steps of grade 10 chain", Basis: "common practice"}},
 			{Family: "metal_mesh", Use: "care", Reasons: []string{"no size is large enough"}},
 		},
 		Gross: lift.Gross{SizingKg: 1000, RiggingKg: 2.02, BlockKg: 350, TotalKg: 1352.02, CapacityKg: 20000, Note: "load, heaviest of the sets that may be used, and stated block"},

@@ -42,7 +42,7 @@ func (p *page) pose(h lift.Hanging) {
 	if h.HeadroomM < 0 {
 		p.field("Headroom", "none: the hook is "+p.length(-h.HeadroomM)+" below the top of the load")
 	} else {
-		p.field("Headroom", p.length(h.HeadroomM)+" from the top of the load up to the hook")
+		p.field("Headroom", p.length(h.HeadroomM)+" from the top of the load up to the hook, "+p.length(h.HeadroomWorstM)+" at worst")
 	}
 	p.field("Legs", h.Lengths)
 	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst; lowest corner "+

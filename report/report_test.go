@@ -70,7 +70,7 @@ func TestWaysOfCounting(t *testing.T) {
 // the mark is explained.
 func TestBasisIsMarked(t *testing.T) {
 	got := text(t, results()["slings"], report.Options{})
-	assert.Contains(t, got, "rated 1 400 kg (3 086 lb) [c]")
+	assert.Contains(t, got, "1 400 kg (3 086 lb) [c]")
 	assert.Contains(t, got, "hitch: vertical [m]")
 	assert.Contains(t, got, "  [m] from memory:")
 	assert.Contains(t, got, "  [c] common practice:")

@@ -28,7 +28,8 @@ func (p *page) required(s lift.Sizing) {
 	}
 	p.field("Rule set", s.Rules)
 	p.field("Governs", "leg "+s.Governing.Pick+": worst tension "+p.forceUp(s.Governing.TensionKN)+
-		", rating needed in a vertical hitch "+p.massUp(s.Governing.RequiredKg)+"; all legs of the set take it")
+		", rating needed in a vertical hitch "+p.massUp(s.Governing.RequiredKg)+"; all legs of the set take it. "+
+		"Temperature, bend and edge differ by family: they come on top, and what each family needs stands with it")
 	p.field("How", workingLine(s.Factors))
 	for _, f := range s.Factors {
 		p.factor(f)
@@ -55,6 +56,8 @@ func workingLine(factors []lift.Factor) string {
 			text += " × dynamic" + glue + factor(f.Value)
 		case strings.HasPrefix(kind, "mode"):
 			set = "; and for the set as a whole no less than sizing weight × dynamic ÷ mode" + glue + factor(f.Value)
+		case strings.HasPrefix(kind, "choke"):
+			set += " ÷ choke" + glue + factor(f.Value)
 		default:
 			text += " ÷ " + f.Name + glue + factor(f.Value)
 		}
@@ -109,7 +112,7 @@ func (p *page) family(f lift.Family) {
 		p.line(lead + l)
 	}
 	if c := f.Choice; c != nil {
-		text := "smallest: " + c.Size + ", rated " + p.massDown(c.RatedKg) + p.mark(c.Basis) + ", " + percentUp(c.Utilisation) + " used"
+		text := "smallest: " + c.Size + ", needs " + p.massUp(c.RequiredKg) + ", rated " + p.massDown(c.RatedKg) + p.mark(c.Basis) + ", " + percentUp(c.Utilisation) + " used"
 		if c.WeightKg > 0 {
 			text += "; all legs together weigh " + p.massUp(c.WeightKg)
 		}
@@ -135,7 +138,11 @@ func (p *page) gross(g lift.Gross) {
 	p.sub("Gross load on the hook")
 	cols := []column{{"", 0, false}, {"", 12, true}}
 	p.row(cols, "Load, sizing weight", p.stackedMassUp(g.SizingKg))
-	p.row(cols, "Slings, heaviest set that may be used", p.stackedMassUp(g.RiggingKg))
+	slings := "not known"
+	if g.RiggingKg > 0 {
+		slings = p.stackedMassUp(g.RiggingKg)
+	}
+	p.row(cols, "Slings, heaviest set that may be used", slings)
 	p.row(cols, "Hook block, as stated", p.stackedMassUp(g.BlockKg))
 	p.rule()
 	p.row(cols, "On the hook", p.stackedMassUp(g.TotalKg))

@@ -2,6 +2,7 @@ package sling
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"plumbhook/units"
@@ -58,8 +59,10 @@ func (limit Limit) Judge(leg string, angle units.FromHorizontal) string {
 	if units.Degrees(angle) >= units.Degrees(limit.Least)-1e-6 {
 		return ""
 	}
-	return fmt.Sprintf("leg %s at %s, want at least %.4g° from horizontal (%s): use longer slings or raise the hook",
-		leg, bothAngles(angle), units.Degrees(limit.Least), limit.Who)
+	// Down to a tenth, so that 44.9996° is not shown as the 45° that it is not.
+	down := math.Floor(units.Degrees(angle)*10) / 10
+	return fmt.Sprintf("leg %s at %.1f° from horizontal (%.1f° from vertical), want at least %.4g° from horizontal (%s): use longer slings or raise the hook",
+		leg, down, 90-down, units.Degrees(limit.Least), limit.Who)
 }
 
 // angles judges every leg against the least angle.

@@ -96,6 +96,9 @@ func (l *lift) require(a *Answer) {
 		var mode factorRow
 		floor, mode = l.set.required(l)
 		a.Factors = append(a.Factors, mode.as(fmt.Sprintf("mode, check of the set: %d parts, %s° from vertical", l.set.parts, mode.valid)))
+		if choke := l.commonHitch(l.set.hitch); choke.value != 1 {
+			a.Factors = append(a.Factors, choke.as("choke, check of the set"))
+		}
 	}
 	own := units.Mass(-1)
 	for _, leg := range l.legs {

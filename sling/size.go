@@ -15,6 +15,7 @@ func (l *lift) verdict(f familyRow) Verdict {
 	l.chemistry(f, o)
 	l.edges(f, o)
 	l.surface(f, o)
+	l.parts(o)
 	if o.use != No {
 		own := fit{heat: 1}
 		if warm {
@@ -24,6 +25,18 @@ func (l *lift) verdict(f familyRow) Verdict {
 	}
 	v.Use, v.Reasons = o.use, o.reasons
 	return v
+}
+
+// parts gives care where a basket's own two parts may stand at an angle: only
+// the leg is known, and parts at 30° from horizontal carry twice the tension of
+// vertical ones.
+func (l *lift) parts(o *opinion) {
+	for _, leg := range l.legs {
+		if leg.hitch == basket {
+			o.add(Care, "not stated: the angle of the basket's own two parts; they are taken as vertical, and hold sin(angle from horizontal) of that")
+			return
+		}
+	}
 }
 
 // fit is how a family's size takes the lift.
@@ -103,7 +116,7 @@ func (l *lift) size(f familyRow, own fit, v *Verdict, o *opinion) {
 }
 
 func (l *lift) choice(f familyRow, size rating, t fit) *Choice {
-	c := &Choice{Size: size.size, Rated: size.vertical, Utilisation: min(t.use, 1), Source: size.source, Basis: size.basis}
+	c := &Choice{Size: size.size, Rated: size.vertical, Required: size.vertical * units.Mass(t.use), Utilisation: min(t.use, 1), Source: size.source, Basis: size.basis}
 	notes := []string{}
 	if size.note != "" {
 		notes = append(notes, size.note)

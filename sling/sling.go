@@ -72,6 +72,7 @@ type Factor struct {
 type Choice struct {
 	Size        string
 	Rated       units.Mass // kg, of one leg in a vertical hitch, as the table prints it
+	Required    units.Mass // kg, rating of one leg that this family must have, its own factors in
 	Utilisation float64    // 0 to 1: the greatest of required/rated over the legs and the set
 	Weight      units.Mass // kg, of all legs, without end fittings; 0: not known, see Note
 	Source      string

@@ -38,9 +38,17 @@ type Crane struct {
 	Block    units.Mass // hook block, 0: not stated
 }
 
+// hottest in °C is the greatest temperature that is taken for meant: above it
+// there is no load left to lift.
+const hottest = 3000
+
 var surroundingKeys = []key[Surroundings]{
 	{name: "temperature", takes: "a temperature with its unit, such as 20 C", read: func(r *reader, n *yaml.Node, s *Surroundings) {
 		if t, ok := quantity(r, n, "a temperature with its unit, such as 20 C", units.ParseTemperature); ok {
+			if t > hottest {
+				r.bad(n, fmt.Sprintf("%s is hotter than any lift", short(n.Value)), "look at the number and its unit")
+				return
+			}
 			s.Temperature = &t
 		}
 	}},
