@@ -130,9 +130,27 @@ parts:
 			"headroom of"},
 		{"hook inside the load", beam + "picks: [{name: A, at: [-300, 0, 310]}, {name: B, at: [300, 0, 310]}]\nhook: {at: [0, 0, 650]}\nlegs: {lengths: level}\n",
 			"below the top of the load"},
+		{"crane without a rule set", beam + "picks: [{name: A, at: [-1500, 0, 700]}, {name: B, at: [1500, 0, 700]}]\nhook: {above: picks, height: 2000}\nlegs: {lengths: level}\nlimits: {crane: {capacity: 900 kg, block: 50 kg}}\n",
+			"over capacity: load and block weigh 1 060 kg"},
+		{"CG a millimetre below the line of two picks", beam + "picks: [{name: A, at: [-1500, 0, 501]}, {name: B, at: [1500, 0, 501]}]\nhook: {above: picks, height: 2000}\nlegs: {lengths: level}\n",
+			"as good as unstable: the CG need rise only 1 mm"},
+		{"high CG over narrow picks", beam + "picks: [{name: A, at: [1000, 50, 100]}, {name: B, at: [-1000, 50, 100]}, {name: C, at: [-1000, -50, 100]}, {name: D, at: [1000, -50, 100]}]\nhook: {above: picks, height: 1000}\nlegs: {lengths: level}\n",
+			"unstable"},
+		{"CG off the line of two picks", beam + "picks: [{name: A, at: [-1500, 150, 700]}, {name: B, at: [1500, 150, 700]}]\nhook: {above: picks, height: 2000}\nlegs: {lengths: level}\n",
+			"tilt of 3"},
+		{"picks in metres", beam + "picks: [{name: A, at: [-1500, 0, 700 m]}, {name: B, at: [1500, 0, 700 m]}]\nhook: {above: picks, height: 2000}\nlegs: {lengths: level}\n",
+			"look at its units"},
+		{"headroom with legs long", beam + "picks: [{name: A, at: [-1500, 0, 700]}, {name: B, at: [1500, 0, 700]}]\nlegs: {lengths: 2500, length tolerance: 50 mm}\nlimits: {headroom: 2010}\n",
+			"headroom of 2.06"},
+		{"CG on the side of the picks", beam + "picks: [{name: A, at: [0, 200, 700]}, {name: B, at: [1000, 200, 700]}, {name: C, at: [1000, -200, 700]}, {name: D, at: [0, -200, 700]}]\nhook: {above: picks, height: 2000}\nlegs: {lengths: level}\n",
+			"CG outside the picks"},
+		{"a level leg", beam + "picks: [{name: A, at: [1500, 0, 1700]}, {name: B, at: [-1500, 200, 700]}, {name: C, at: [-1500, -200, 700]}]\nhook: {at: [0, 0, 1700]}\nlegs: {lengths: level}\nrules: EN\n",
+			"leg A at 0.0° from horizontal"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
+			_, err := lift.Sheet(read(t, tt.yaml), lift.Options{})
+			require.NoError(t, err, "a lift that may not be made is no fault of the program")
 			h, err := lift.Legs(read(t, tt.yaml), lift.Options{})
 			require.NoError(t, err)
 			assert.False(t, h.Verdict.Acceptable)
@@ -202,11 +220,14 @@ rules: EN
 surroundings: {temperature: 20 C, chemicals: [none], edges: none, surface: rough, outdoors: false}
 `), lift.Options{})
 	require.NoError(t, err)
+	yes := 0
 	for _, f := range s.Families {
 		if f.Family == "alloy_chain" && f.Material == "grade 8" || f.Family == "wire_rope" {
 			assert.Equal(t, "yes", f.Use, "%s %s: %v", f.Family, f.Material, f.Reasons)
+			yes++
 		}
 	}
+	assert.Equal(t, 3, yes, "grade 8 chain and rope with either ferrule")
 }
 
 func TestSlingsNeedARuleSet(t *testing.T) {
