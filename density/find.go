@@ -1,6 +1,7 @@
 package density
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,31 +13,45 @@ import (
 // most is how many materials an ambiguous word may list.
 const most = 8
 
-// UnknownError is a material that the table does not have, or a word that fits
-// several.
+// What a table is asked for; the zero value of UnknownError.Kind is a material.
+const (
+	aMaterial = "material"
+	aSection  = "section"
+	aProduct  = "product form"
+)
+
+// UnknownError is a material, section or product form that the tables do not
+// have, or a word that fits several.
 type UnknownError struct {
 	Name    string   // as asked for
 	Near    []string // names that may be meant, best first: up to three, or all that an ambiguous word fits (eight at most)
-	Several bool     // Near are the materials that Name fits
+	Several bool     // Near are those that Name fits
+	Kind    string   // section or product form; empty is a material
 }
+
+func (e *UnknownError) kind() string { return cmp.Or(e.Kind, aMaterial) }
 
 // Error says what is wrong; Fix says how to mend it.
 func (e *UnknownError) Error() string {
 	switch {
 	case strings.TrimSpace(e.Name) == "":
-		return "no material is named"
+		return fmt.Sprintf("no %s is named", e.kind())
 	case e.Several:
-		return fmt.Sprintf("%q may be any of several materials", e.Name)
+		return fmt.Sprintf("%q may be any of several %ss", e.Name, e.kind())
 	}
-	return fmt.Sprintf("unknown material %q", e.Name)
+	return fmt.Sprintf("unknown %s %q", e.kind(), e.Name)
 }
 
 // Fix returns what to write instead, in one line.
 func (e *UnknownError) Fix() string {
-	const own = "give its density: {name: ..., density: 7850 kg/m3, tolerance: 1 %}"
+	own := map[string]string{
+		aMaterial: "give its density: {name: ..., density: 7850 kg/m3, tolerance: 1 %}",
+		aSection:  "give its mass by length: bar: {per length: 42.3 kg/m, length: 6 m}",
+		aProduct:  "give a tolerance of your own: tolerance: 5 %",
+	}[e.kind()]
 	switch {
 	case len(e.Near) == 0:
-		return "write a name from the table of materials, or " + own
+		return "write a name from the table of " + e.kind() + "s, or " + own
 	case e.Several:
 		return "write which one: " + strings.Join(e.Near, ", ") + "; or " + own
 	}
