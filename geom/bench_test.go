@@ -50,7 +50,9 @@ func BenchmarkSolidMoments(b *testing.B) {
 	for name, s := range map[string]Solid{
 		"box": made(NewBox(1, 2, 3)), "tube": made(NewTube(1, 0.1, 3)), "cone": made(NewCone(1, 2, 3)),
 		"sphere": made(NewSphere(2, 0.1)), "prism": made(NewPrism(2, 1, 1, 3)),
-		"polygon of 100": made(NewPolygon(regular(100, 1), nil, 3)),
+		"polygon of 100":  made(NewPolygon(regular(100, 1), nil, 3)),
+		"beam with radii": made(NewExtrusion(beam(0.2, 0.2, 0.01, 0.02, 0.02), nil, 3)), "bend": made(NewBend(1, 0.1, 2, 1)),
+		"vessel": made(NewVessel(VesselSize{Inside: 2, Wall: 0.01, Length: 5, Heads: Ellipsoidal(2)})),
 	} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()

@@ -42,12 +42,17 @@ func (s Box) Contains(p Vec) bool {
 // Mesh returns the box as 12 triangles; chord does not matter.
 func (s Box) Mesh(float64) Mesh {
 	corners := Extent{Vec{-s.x / 2, -s.y / 2, 0}, Vec{s.x / 2, s.y / 2, s.z}}.Corners()
-	return Mesh{corners[:], [][3]int{
-		{0, 2, 3}, {0, 3, 1}, // bottom
-		{4, 5, 7}, {4, 7, 6}, // top
-		{0, 1, 5}, {0, 5, 4}, // y least
-		{2, 6, 7}, {2, 7, 3}, // y greatest
-		{0, 4, 6}, {0, 6, 2}, // x least
-		{1, 3, 7}, {1, 7, 5}, // x greatest
-	}}
+	faces := boxFaces
+	return Mesh{corners[:], faces[:]}
+}
+
+// boxFaces are the faces of a block by its corners, numbered as in
+// [Extent.Corners].
+var boxFaces = [12][3]int{
+	{0, 2, 3}, {0, 3, 1}, // bottom
+	{4, 5, 7}, {4, 7, 6}, // top
+	{0, 1, 5}, {0, 5, 4}, // y least
+	{2, 6, 7}, {2, 7, 3}, // y greatest
+	{0, 4, 6}, {0, 6, 2}, // x least
+	{1, 3, 7}, {1, 7, 5}, // x greatest
 }

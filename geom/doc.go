@@ -2,11 +2,17 @@
 // volume, centroid, second moments and extent. Lengths are metres throughout,
 // in float64; no density and no mass is known here.
 //
-// A [Solid] is a shape with a closed form: [Box], [Cylinder], [Tube], [Cone],
-// [Sphere], [Prism], [Polygon]. The formula is written out above the Moments
-// method of each. Every solid stands on the centre of its base with its axis
-// along +z, and a [Pose] turns it and moves it to its place. A [Mesh] is a
-// surface of triangles, and a [Body] is a mesh used as a solid.
+// A [Solid] is a shape whose figures are exact, not those of a mesh:
+//
+//   - [Box], [Prism], [Wedge], [Pyramid], [Polygon]: flat sides
+//   - [Cylinder], [Tube], [Cone], [ConeShell], [Sphere], [Hemisphere], [Cap], [Ring], [Bend]: round ones
+//   - [Extrusion], [Revolve]: an [Outline] with arcs, drawn out or turned
+//   - [Head], [Vessel]: the metal of a vessel, with an inside that can be filled
+//
+// The formula is written out above the Moments method of each. Every solid
+// stands on the centre of its base with its axis along +z, and a [Pose] turns
+// it and moves it to its place. A [Mesh] is a surface of triangles, and a
+// [Body] is a mesh used as a solid.
 //
 // [Moments] add and subtract, so a plate with a hole is
 //

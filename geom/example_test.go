@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/go-gl/mathgl/mgl64"
+
 	"plumbhook/geom"
 )
 
@@ -44,4 +46,38 @@ func ExampleNewTube() {
 	_, err := geom.NewTube(0.020, 0.012, 1)
 	fmt.Println(err)
 	// Output: wall 12 mm does not fit inside outside 20 mm: write a wall below half of it, 10 mm, or use a cylinder if it is solid
+}
+
+// A vessel of 2000 mm inside and 5000 mm between its tangent lines, wall 12 mm, with
+// 2:1 ellipsoidal heads: its metal and what it holds.
+func ExampleNewVessel() {
+	vessel, err := geom.NewVessel(geom.VesselSize{Inside: 2, Wall: 0.012, Length: 5, Heads: geom.Ellipsoidal(2)})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	inside, _ := vessel.Inside()
+	fmt.Printf("metal %.5f m³, inside %.4f m³\n", vessel.Moments().Volume, inside.Moments().Volume)
+	// Output: metal 0.48487 m³, inside 17.8024 m³
+}
+
+// A plate 300 x 200 with corners of 40 mm radius and a hole of 100 mm, 20 mm thick.
+func ExampleNewExtrusion() {
+	corner, err := geom.Bulge(mgl64.Vec2{0.26, 0}, mgl64.Vec2{0.3, 0.04}, 0.04, false)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	plate, err := geom.NewExtrusion(geom.Outline{
+		{At: mgl64.Vec2{0.04, 0}}, {At: mgl64.Vec2{0.26, 0}, Bulge: corner},
+		{At: mgl64.Vec2{0.3, 0.04}}, {At: mgl64.Vec2{0.3, 0.16}, Bulge: corner},
+		{At: mgl64.Vec2{0.26, 0.2}}, {At: mgl64.Vec2{0.04, 0.2}, Bulge: corner},
+		{At: mgl64.Vec2{0, 0.16}}, {At: mgl64.Vec2{0, 0.04}, Bulge: corner},
+	}, []geom.Outline{geom.Circle(mgl64.Vec2{0.15, 0.1}, 0.1)}, 0.02)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f cm²\n", plate.Moments().Volume/0.02*1e4)
+	// Output: 507.7 cm²
 }

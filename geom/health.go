@@ -30,6 +30,12 @@ type Health struct {
 	Volume float64 // with its sign, as Mesh.Moments gives it
 	Area   float64
 
+	AsSolid, AsHollow float64       // volumes where there are NestedShells: if these are pieces set into others, and if they bound hollows
+	Overlap           OverlapVolume // set where surfaces overlap in part or pass through themselves
+	Gross             float64       // what the closed shells enclose without their signs, where hardly any volume is left of it
+	Welded            float64       // set where the surface is closed only if vertices up to this far apart are one: counts are as after that
+	Gap               float64       // set where an open surface would close at this distance, too wide for rounding
+
 	// VolumeDoubt is an indication, not a bound, of how far Volume may be from
 	// the volume of the part that was meant; 0 when nothing is wrong. The volume of
 	// an open surface depends on where it is measured from: by A·Δr/3, with A the
@@ -37,8 +43,10 @@ type Health struct {
 	// its middle as A and the size of the box as Δr: closing the hole with
 	// that fan changes the volume by no more; closing it with what was really
 	// there, a dished end or half the part, may change it by more. Added are the
-	// volumes of duplicate facets (seen from the middle of the box) and of nested
-	// shells, and twice those of shells inside out.
+	// volumes of duplicate facets (seen from the middle of the box), twice those
+	// of shells inside out, what nested shells may count too much (whichever of
+	// their readings is further away), and what overlaps with three standard
+	// errors.
 	VolumeDoubt float64
 
 	Where []Vec // up to five places of the first fault that has a place: largest holes first
@@ -46,6 +54,9 @@ type Health struct {
 
 // Examine looks for what would make the volume of a mesh meaningless: an open
 // surface, facets that face the wrong way, surfaces inside out or there twice.
+//
+// A surface that is open only because points on its rims differ by rounding,
+// 1e-6 of the diagonal of its box, is judged as if they were one (Welded).
 //
 // The surface is closed when every edge is run along once in each direction,
 // by two facets; then, and also when more facets use an edge but as often one
@@ -59,15 +70,24 @@ type Health struct {
 // A shell that faces inward inside one that faces outward is a void, and fine.
 // Nesting is judged by a ray along z from one point of each closed shell.
 //
-// Not checked: whether the surface passes through itself, and whether shells
-// overlap in part. Both count the common volume twice, or with the wrong sign.
+// Whether surfaces overlap in part or pass through themselves, and count the
+// common volume twice or with the wrong sign, is sampled: see [Overlap].
 //
 // Source: that the volume needs a boundary of zero is the divergence theorem.
 func Examine(m Mesh) Health {
 	m = welded(m)
+	h, rims := examine(m)
+	if h.OpenEdges > 0 {
+		return h.afterWelding(m, rims)
+	}
+	return h
+}
+
+// examine takes a mesh whose vertices are all different.
+func examine(m Mesh) (Health, []rim) {
 	h := Health{Triangles: len(m.Faces), Area: m.Area()}
 	if h.Triangles == 0 {
-		return h
+		return h, nil
 	}
 	box := m.Extent()
 	h.Volume = m.MomentsAbout(box.Center()).Volume
@@ -81,11 +101,13 @@ func Examine(m Mesh) Health {
 	s := newSurvey(table, repeated)
 	s.count(&h)
 	h.judgeHoles(m, s.rims, box)
-	h.judgeShells(s.closedShells(box.Center()), m, box)
+	shells := s.closedShells(box.Center())
+	h.judgeShells(shells, m, box)
+	h.judgeReadings(shells, m, repeated, box)
 	if len(h.Where) == 0 {
 		h.Where = s.crowdedPlaces()
 	}
-	return h
+	return h, s.rims
 }
 
 // isFlat reports whether a surface encloses nothing. A tilted sheet in float32
@@ -102,7 +124,7 @@ func (h Health) Closed() bool {
 // Sound reports whether the volume can be weighed as it is. Faults may still
 // have something to say about a sound mesh, marked Harmless.
 func (h Health) Sound() bool {
-	return h.Closed() && !h.Flat && !h.Inverted && h.Duplicate+h.InsideOutShells+h.NestedShells == 0
+	return h.Closed() && !h.Flat && !h.Inverted && h.Duplicate+h.InsideOutShells+h.NestedShells == 0 && !h.overlaps()
 }
 
 // doubtDuplicates looks at facets that are there twice, and at those without area.

@@ -8,7 +8,7 @@ import (
 
 // Fault is one thing to tell the planner about a mesh.
 type Fault struct {
-	Code     string // mesh-empty, mesh-flat, mesh-open, mesh-folded, mesh-duplicate, mesh-inside-out, mesh-nested, mesh-touching
+	Code     string // mesh-empty, mesh-flat, mesh-open, mesh-folded, mesh-duplicate, mesh-inside-out, mesh-nested, mesh-touching, mesh-cancels, mesh-overlap, mesh-unwelded
 	Text     string // what was found, where, and what it means for the weight
 	Fix      string // how to go on
 	Harmless bool   // the volume holds nevertheless
@@ -27,7 +27,7 @@ func (h Health) Faults() []Fault {
 	}
 	var faults []Fault
 	for _, fault := range []Fault{
-		h.flat(), h.openEdges(), h.folded(), h.duplicates(), h.insideOut(), h.nested(), h.touching(),
+		h.flat(), h.cancels(), h.openEdges(), h.folded(), h.duplicates(), h.insideOut(), h.nested(), h.overlap(), h.touching(), h.unwelded(),
 	} {
 		if fault.Code != "" {
 			faults = append(faults, fault)
@@ -37,7 +37,7 @@ func (h Health) Faults() []Fault {
 }
 
 func (h Health) flat() Fault {
-	if !h.Flat {
+	if !h.Flat || h.Gross > 0 {
 		return Fault{}
 	}
 	return Fault{Code: "mesh-flat",
@@ -50,8 +50,8 @@ func (h Health) openEdges() Fault {
 		return Fault{}
 	}
 	return Fault{Code: "mesh-open",
-		Text: fmt.Sprintf("the surface is not closed: %s%s. Only a closed surface has a volume to weigh; %s",
-			count(h.OpenEdges, "open edge", "open edges"), h.near(true), h.doubt()),
+		Text: fmt.Sprintf("the surface is not closed: %s%s. Only a closed surface has a volume to weigh; %s%s",
+			count(h.OpenEdges, "open edge", "open edges"), h.near(true), h.doubt(), h.gap()),
 		Fix: "close the holes in the drawing program and export it again; or, if it is a sheet, enter it as a surface with its thickness; or enter the part as solids, or by a known weight and centre; or accept the mesh knowingly, with this doubt"}
 }
 
@@ -95,16 +95,6 @@ func (h Health) insideOut() Fault {
 			Fix: fixReverse}
 	}
 	return Fault{}
-}
-
-func (h Health) nested() Fault {
-	if h.NestedShells == 0 {
-		return Fault{}
-	}
-	return Fault{Code: "mesh-nested",
-		Text: fmt.Sprintf("%s within the material of another%s: the volume there is counted twice; %s",
-			ofAll(h.NestedShells, h.Shells, "lies", "lie"), h.near(h.Holes+h.Duplicate == 0), h.doubt()),
-		Fix: "if it is a hollow, turn its facets over; if it is a piece set into another, cut its seat out of the other or join them in the drawing program, and export again"}
 }
 
 func (h Health) touching() Fault {

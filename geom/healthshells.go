@@ -97,8 +97,7 @@ func (h *Health) judgeShells(s shells, m Mesh, box Extent) {
 		case isFlat(shell.volume, shell.area, box.Diagonal()):
 			continue
 		case outward && around > 0:
-			h.NestedShells++
-			h.VolumeDoubt += math.Abs(shell.volume)
+			h.NestedShells++ // what that may mean for the volume: judgeReadings
 		case !outward && around <= 0:
 			h.InsideOutShells++
 			h.VolumeDoubt += 2 * math.Abs(shell.volume)
@@ -113,7 +112,7 @@ func (h *Health) judgeShells(s shells, m Mesh, box Extent) {
 }
 
 // wind sends a ray up from the point of each shell and adds the signs of the
-// facets of other shells that it passes.
+// facets of larger shells that it passes: only these can be around it.
 func (s shells) wind(m Mesh, box Extent) {
 	tolerance := 1e-9 * box.Diagonal()
 	plan := newGrid(s.list, box)
@@ -122,16 +121,22 @@ func (s shells) wind(m Mesh, box Extent) {
 			continue
 		}
 		a, b, c := m.Triangle(i)
-		plan.under(a, b, c, func(j int32) {
-			point := s.list[j].point
-			if j == s.of[i] {
-				return
-			}
-			if turn := turnsAround(m, f, point); turn != 0 && heightAt(a, b, c, point) >= point[2]-tolerance {
-				s.list[j].winding += turn
-			}
-		})
+		plan.under(a, b, c, func(j int32) { s.list[j].winding += s.turnOver(m, f, s.of[i], j, tolerance) })
 	}
+}
+
+// turnOver is how a facet of shell i, if it is over the point of shell j, turns
+// around it; 0 if i is not larger, so its own facets count nothing.
+func (s shells) turnOver(m Mesh, f [3]int, i, j int32, tolerance float64) int {
+	point := s.list[j].point
+	if math.Abs(s.list[i].volume) <= math.Abs(s.list[j].volume) {
+		return 0
+	}
+	turn := turnsAround(m, f, point)
+	if turn == 0 || heightAt(m.Vertices[f[0]], m.Vertices[f[1]], m.Vertices[f[2]], point) < point[2]-tolerance {
+		return 0
+	}
+	return turn
 }
 
 // grid sorts the points of shells into squares as seen from above, about as

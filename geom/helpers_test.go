@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -122,8 +123,13 @@ func drawPolygon(t *rapid.T) Polygon {
 func drawSolid(t *rapid.T) Solid {
 	a, b, h := drawSize(t, "a"), drawSize(t, "b"), drawSize(t, "h")
 	part := rapid.Float64Range(0.001, 0.49).Draw(t, "part")
-	switch rapid.SampledFrom([]string{"box", "cylinder", "tube", "cone", "point up", "point down",
-		"ball", "hollow ball", "prism", "triangle", "polygon"}).Draw(t, "kind") {
+	kinds := append([]string{"box", "cylinder", "tube", "cone", "point up", "point down",
+		"ball", "hollow ball", "prism", "triangle", "polygon"}, slices.Sorted(maps.Keys(shapes))...)
+	kind := rapid.SampledFrom(kinds).Draw(t, "kind")
+	if draw := shapes[kind]; draw != nil {
+		return draw(t)
+	}
+	switch kind {
 	case "box":
 		return made(NewBox(a, b, h))
 	case "cylinder":

@@ -23,11 +23,19 @@ type side struct {
 // are no numbers, rings that cross or touch themselves or each other, holes
 // outside the outline or inside another hole.
 func checkRings(rings [][]mgl64.Vec2) error {
-	points := 0
 	for i, ring := range rings {
 		if err := checkPoints(ringName(i), ring); err != nil {
 			return err
 		}
+	}
+	return checkPlaces(rings, func(_, point int) int { return point })
+}
+
+// checkPlaces is the rest of checkRings: how the rings lie. Errors name a
+// point of a ring by the number, from 0, that the planner knows it by.
+func checkPlaces(rings [][]mgl64.Vec2, number func(ring, point int) int) error {
+	points := 0
+	for _, ring := range rings {
 		points += len(ring)
 	}
 	if points > greatestPoints {
@@ -36,7 +44,7 @@ func checkRings(rings [][]mgl64.Vec2) error {
 			"leave out points, or cut the part in two",
 		}
 	}
-	if err := checkTouches(rings); err != nil {
+	if err := checkTouches(rings, number); err != nil {
 		return err
 	}
 	return checkNesting(rings)
@@ -60,6 +68,10 @@ func checkPoints(name string, ring []mgl64.Vec2) error {
 			"give at least three",
 		}
 	}
+	return checkCoordinates(name, ring)
+}
+
+func checkCoordinates(name string, ring []mgl64.Vec2) error {
 	for i, p := range ring {
 		for _, x := range p {
 			if math.IsNaN(x) || math.Abs(x) > greatestSize { // true for infinity too
@@ -81,7 +93,7 @@ func checkPoints(name string, ring []mgl64.Vec2) error {
 
 // checkTouches finds sides that meet where they should not. The sides are
 // taken from left to right, so only those that overlap in x are compared.
-func checkTouches(rings [][]mgl64.Vec2) error {
+func checkTouches(rings [][]mgl64.Vec2, number func(ring, point int) int) error {
 	var sides []side
 	for i, ring := range rings {
 		for j, p := range ring {
@@ -97,7 +109,7 @@ func checkTouches(rings [][]mgl64.Vec2) error {
 				break
 			}
 			if at, yes := a.meets(b, len(rings[a.ring])); yes {
-				return touchError(a, b, at)
+				return touchError(a, b, at, number)
 			}
 		}
 	}
@@ -127,14 +139,14 @@ func foldsBack(a, b, c mgl64.Vec2) bool {
 		(a[1] > b[1]) == (c[1] > b[1]) && a[1] != b[1])
 }
 
-func touchError(a, b side, at mgl64.Vec2) error {
+func touchError(a, b side, at mgl64.Vec2, number func(ring, point int) int) error {
 	if b.ring < a.ring || (b.ring == a.ring && b.from < a.from) {
 		a, b = b, a
 	}
 	if a.ring == b.ring {
 		return &ShapeError{
 			fmt.Sprintf("%s crosses or touches itself near %s: the sides that start at its points %d and %d meet there",
-				ringName(a.ring), place(at), a.from+1, b.from+1),
+				ringName(a.ring), place(at), number(a.ring, a.from)+1, number(b.ring, b.from)+1),
 			"give the points in order around the shape, each once",
 		}
 	}

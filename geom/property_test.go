@@ -46,7 +46,7 @@ func TestMeshesAreClosed(t *testing.T) {
 
 func isRound(s Solid) bool {
 	switch s.(type) {
-	case Box, Prism, Polygon, Body:
+	case Box, Prism, Polygon, Wedge, Pyramid, Body:
 		return false
 	}
 	return true
@@ -166,6 +166,7 @@ func TestContainsJustInAndOut(t *testing.T) {
 				return made(NewPrism(drawSize(t, "a"), drawSize(t, "b"), drawSize(t, "h"), drawSize(t, "l")))
 			}),
 			rapid.Custom(func(t *rapid.T) Solid { return drawPolygon(t) }),
+			rapid.Custom(shapes["wedge"]), rapid.Custom(shapes["pyramid"]),
 		).Draw(t, "solid")
 		m := s.Mesh(0)
 		size := m.Extent().Diagonal()

@@ -6,6 +6,9 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 )
 
+// fullTurn is a whole turn, rad.
+const fullTurn = 2 * math.Pi
+
 // A full circle is drawn with no fewer and no more segments than these; the
 // greatest numbers keep a tiny chord from filling the memory.
 const (
@@ -78,15 +81,16 @@ func revolved(profile []mgl64.Vec2, n int) Mesh {
 	}
 	for i := range profile {
 		j := (i + 1) % len(profile)
-		m.Faces = appendBand(m.Faces, first[i], first[j], profile[i][0] == 0, profile[j][0] == 0, n)
+		m.Faces = appendBand(m.Faces, first[i], first[j], profile[i][0] == 0, profile[j][0] == 0, n, n)
 	}
 	return m
 }
 
-// appendBand adds the faces between two rings of n vertices that start at low
-// and high; a ring that is a point on the axis has one vertex only.
-func appendBand(faces [][3]int, low, high int, lowPoint, highPoint bool, n int) [][3]int {
-	for i := range n {
+// appendBand adds the faces of the given number of steps between two rings of
+// n vertices that start at low and high; n steps close the rings. A ring that
+// is a point on the axis has one vertex only.
+func appendBand(faces [][3]int, low, high int, lowPoint, highPoint bool, n, steps int) [][3]int {
+	for i := range steps {
 		next := (i + 1) % n
 		switch {
 		case lowPoint && highPoint:

@@ -3,8 +3,9 @@ package geom
 import "math"
 
 // A Solid is a shape with a definite volume, in its own frame: it stands on
-// the centre of its base at the origin, its axis along +z. [Polygon] and
-// [Body] keep the origin that they were drawn with.
+// the centre of its base at the origin, its axis along +z. [Polygon],
+// [Extrusion], [Revolve] and [Body] keep the origin that they were drawn with,
+// and a [Bend] starts there.
 type Solid interface {
 	// Moments returns volume, first and second moments about the own origin.
 	Moments() Moments

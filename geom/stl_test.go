@@ -267,7 +267,7 @@ func TestBadTextFiles(t *testing.T) {
 		{"inf", edit("0 1 0\nendloop", "0 1 -Inf\nendloop"), 6, "z of a vertex, \"-Inf\", is not a finite number"},
 		{"beyond float64", edit("1 0 0", "1e999 0 0"), 5, "x of a vertex, \"1e999\", is infinite"},
 		{"beyond any drawing", edit("1 0 0", "1e13 0 0"), 5, "x of a vertex, \"1e13\", is 1e+13, beyond any drawing (greatest accepted: 1e+12)"},
-		{"decimal comma", edit("1 0 0", "1,5 0 0"), 5, "x of a vertex, \"1,5\", has a comma: the decimal sign in an STL file is a point"},
+		{"decimal comma", edit("1 0 0", "1,5 0 0"), 5, "x of a vertex, \"1,5\", has a comma: the decimal sign in such a file is a point"},
 		{"hexadecimal", edit("1 0 0", "0x1p3 0 0"), 5, "\"0x1p3\", is not a number"},
 		{"not a number", edit("1 0 0", "1-2 0 0"), 5, "\"1-2\", is not a number"},
 		{"two numbers", edit("1 0 0", "1 0"), 6, "three numbers are expected for a vertex, found \"vertex\""},

@@ -165,7 +165,7 @@ func parseCoordinate(word []byte) (float64, string) {
 		switch {
 		case c >= '0' && c <= '9', c == '.', c == '-', c == '+', c == 'e', c == 'E':
 		case c == ',':
-			return 0, "has a comma: the decimal sign in an STL file is a point"
+			return 0, "has a comma: the decimal sign in such a file is a point"
 		case isSpecialNumber(word):
 			return 0, "is not a finite number"
 		default:

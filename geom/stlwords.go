@@ -73,7 +73,7 @@ func (w *wordReader) next() []byte {
 		}
 		if size > longestWord {
 			w.err = &FileError{Line: w.line, Msg: fmt.Sprintf("a word of more than %d characters, which begins with %s", longestWord, quoted(w.take(size))),
-				Fix: "the file is damaged or not an STL file: " + fixExport}
+				Fix: "the file is damaged or of another kind: " + fixExport}
 			return nil
 		}
 		if !w.fill() {
