@@ -35,7 +35,13 @@ func Check(l *takeoff.Load) (Checked, error) {
 	if _, err := weigh(l, &c.Header); err != nil {
 		return c, err
 	}
+	for _, o := range l.Overlaps {
+		c.Findings = append(c.Findings, Finding{"overlap", o.Text(), takeoff.OverlapFix, o.Parts[0], float64(o.Weight)})
+	}
 	for _, w := range l.Warnings {
+		if w.Code == "overlap" {
+			continue // said above, with the small ones
+		}
 		c.Findings = append(c.Findings, Finding{w.Code, w.Text, w.Fix, w.Part, 0})
 	}
 	for _, p := range l.Parts {

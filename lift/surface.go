@@ -39,7 +39,7 @@ func newSurface(l *takeoff.Load, box geom.Extent) *surface {
 		for k, m := range p.Meshes(chord) {
 			b := body{mesh: m, box: m.Extent(), given: p.Kind == "weight"}
 			for _, c := range p.Cuts {
-				b.cuts = append(b.cuts, c.Solid.Mesh(chord).Posed(c.Pose.Shifted(p.Step.Mul(float64(k)))))
+				b.cuts = append(b.cuts, c.Solid.Mesh(chord).Posed(p.Places[k].After(c.Pose)))
 			}
 			s.bodies = append(s.bodies, b)
 		}

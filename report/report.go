@@ -23,9 +23,9 @@ type Options struct {
 // leastWidth is the width that the tables are laid out for.
 const leastWidth = 80
 
-// Text prints a result of package lift, or [Materials], for a person to read.
-// A lift that is not acceptable begins with the words NOT ACCEPTABLE and the
-// reasons. A [lift.Failed] has no figures and prints nothing: its problems are
+// Text prints a result of package lift, [Materials] or [Sections], for a person
+// to read. A lift that is not acceptable begins with the words NOT ACCEPTABLE
+// and the reasons. A [lift.Failed] has no figures and prints nothing: its problems are
 // not part of a report.
 func Text(w io.Writer, result any, opt Options) error {
 	p := newPage(opt)
@@ -44,6 +44,8 @@ func Text(w io.Writer, result any, opt Options) error {
 		p.sheet(r)
 	case Materials:
 		p.materials(r)
+	case Sections:
+		p.sections(r)
 	case lift.Failed:
 		return nil
 	default:

@@ -8,6 +8,11 @@
 // its column and the way to mend it, and all problems are reported at once.
 // Nothing is guessed.
 //
+// A part may be repeated (see Part.Places): in a row, around an axis, mirrored
+// into a handed pair. A part may also be another load file, a sub-assembly:
+// its parts become parts of the load, and what is wrong in it is told under
+// its own name.
+//
 // Lengths are metres, masses kilograms, and all places are in the load's own
 // axes, z up, measured from the datum that the file names.
 //

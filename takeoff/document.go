@@ -39,6 +39,24 @@ type reader struct {
 	fallback    *stuff                      // for parts that name none; nil: there is none
 	fallbackBad bool                        // it was named and could not be read
 	cuts        int                         // read so far
+	sampled     int                         // of them, sampled along rays
+	pieces      int                         // read so far, copies counted
+	below       int                         // load files one within the other below this one
+	inner       Problems                    // of the load files below this one
+	cells       bool                        // lines and columns are those of a spreadsheet
+}
+
+// newReader returns a reader of one file.
+func newReader(file string, s *source, t map[string]toleranceRow) *reader {
+	return &reader{file: file, source: s, tolerances: t, owned: map[string]density.Material{}}
+}
+
+// allProblems returns the problems in the order of the file's lines, then
+// those of the files that it names.
+func (r *reader) allProblems() Problems {
+	r.problems.sortByPlace()
+	all := append(r.problems, r.inner...)
+	return all[:min(len(all), mostProblems)]
 }
 
 // at records a problem at a line and column (from 1).
@@ -51,7 +69,9 @@ func (r *reader) at(line, column int, text, fix string) {
 		text, fix = "there are more problems than can be listed", "mend the ones above first"
 	}
 	p := Problem{File: r.file, Line: line, Column: column, Text: text, Fix: fix}
-	if line >= 1 && line <= len(r.lines) {
+	if r.cells && line >= 1 {
+		p.Column, p.Cell = max(column, 1), cell(column, line)
+	} else if line >= 1 && line <= len(r.lines) {
 		p.Excerpt = excerpt(r.lines[line-1], column)
 	}
 	r.problems = append(r.problems, p)

@@ -3,6 +3,7 @@ package takeoff
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -20,10 +21,15 @@ func FuzzRead(f *testing.F) {
 			f.Add(head + text)
 		}
 	}
+	for _, tt := range slices.Concat(badLines, badKinds, badStock) {
+		f.Add(head + tt.file)
+	}
 	for _, p := range someParts {
 		f.Add(head + "- name: a\n  " + p + "\n  at: [0, 0, 0]\n  count: 3\n  step: [1, 2, 3]\n")
 	}
-	files := fstest.MapFS{"bracket.stl": file(cubeSTL("a", 100))}
+	f.Add(head + handed + "  count: 2\n  step: [0, 0, 100]\n  around: {axis: y, through: [1, 2, 3], count: 3, angle: 40}\n  mirror: {across: z, at: 900}\n")
+	f.Add(head + "- {name: a, load: pump.yaml, corner: [0, 0, 0], along: -y, count: 3, step: [9 m, 0, 0], mirror: {across: x, at: -1 m}}\n")
+	files := fstest.MapFS{"bracket.stl": file(cubeSTL("a", 100)), "pump.yaml": file(pump), "circle.yaml": file(head + "- {load: circle.yaml, at: [0, 0, 0]}\n")}
 	f.Fuzz(func(t *testing.T, text string) {
 		l, err := ReadFrom(strings.NewReader(text), "load.yaml", files, Options{As: "yaml"})
 		if err == nil {

@@ -7,6 +7,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"go.yaml.in/yaml/v3"
 
+	"plumbhook/density"
 	"plumbhook/geom"
 )
 
@@ -17,7 +18,11 @@ type kind struct {
 	takes  string      // what stands after the name, in words
 	sizes  int         // it takes so many sizes, `a x b x c`
 	fields []key[dims] // or it takes a group of these fields
+	named  bool        // or it takes a designation from the section tables, with its length beside it
 	long   string      // the field that `from` and `to` may give in its place
+	deep   bool        // it has a depth, its own y, that `up` points along
+	bends  bool        // it is placed by `from`, `heading` and `toward`
+	byMass bool        // its mass is known, and its shape is a stand-in
 	build  func(d dims) (geom.Solid, error)
 	later  bool // part of the format, not read by this edition
 }
@@ -25,39 +30,65 @@ type kind struct {
 // dims are the sizes of one solid as they were read, in metres.
 type dims struct {
 	size    []float64
-	named   map[string]float64
-	outline []mgl64.Vec2
-	holes   [][]mgl64.Vec2
+	named   map[string]float64 // lengths in m, angles in rad, areas in m², kg/m and kg/m²
+	pairs   map[string][]float64
+	outline geom.Outline
+	holes   []geom.Outline
+	form    *geom.HeadForm // of a head, or of both of a vessel
+	radii   bool           // the form takes a crown and a knuckle radius
+	section density.Section
+	density float64 // kg/m³ of its material, for a stand-in
+	drawn   float64 // m, the length of a weld before it was laid between two ends
 }
 
 // has tells whether a field was written (or filled in from `from` and `to`).
 func (d dims) has(name string) bool { _, ok := d.named[name]; return ok }
 
-// solidKinds is the table of solids with a shape of their own. `mesh` and
-// `weight`, which only a part can be, have keys of their own in partKeys.
+// solidKinds is the table of solids with a shape of their own. `mesh`,
+// `weight` and `load`, which only a part can be, have keys of their own in
+// partKeys.
 var solidKinds = []kind{
 	{name: "box", takes: aSize, sizes: 3, build: buildBox},
 	{name: "plate", takes: aSize + " (the thickness last)", sizes: 3, build: buildBox},
+	{name: "wedge", takes: "{base, depth, height, top}", build: buildWedge,
+		fields: []key[dims]{must(size("base")), must(size("depth")), must(size("height")), must(sizeOrZero("top"))}},
+	{name: "prism", takes: "{base, top, height, length}", long: "length", deep: true, build: buildPrism,
+		fields: []key[dims]{must(size("base")), must(sizeOrZero("top")), must(size("height")), size("length")}},
+	{name: "polygon", takes: "{outline, holes, length}", long: "length", deep: true, build: buildPolygon,
+		fields: []key[dims]{outlineKey, holesKey, size("length")}},
+	{name: "revolve", takes: "{outline, angle}", build: buildRevolve,
+		fields: []key[dims]{profileKey, turnField("angle")}},
 	{name: "cylinder", takes: "{diameter, height}", fields: roundFields, long: "height", build: buildCylinder},
 	{name: "rod", takes: "{diameter, height}", fields: roundFields, long: "height", build: buildCylinder},
 	{name: "tube", takes: "{outside or inside, wall, height}", long: "height", build: buildTube,
 		fields: []key[dims]{size("outside"), size("inside"), must(size("wall")), size("height", "length")}},
-	{name: "cone", takes: "{bottom, top, height}", long: "height", build: buildCone,
-		fields: []key[dims]{must(sizeOrZero("bottom")), must(sizeOrZero("top")), size("height", "length")}},
-	{name: "sphere", takes: "{diameter, wall}", build: buildSphere,
-		fields: []key[dims]{must(size("diameter")), size("wall")}},
-	{name: "prism", takes: "{base, top, height, length}", build: buildPrism,
-		fields: []key[dims]{must(size("base")), must(sizeOrZero("top")), must(size("height")), must(size("length"))}},
-	{name: "polygon", takes: "{outline, holes, length}", build: buildPolygon,
-		fields: []key[dims]{outlineKey, holesKey, must(size("length"))}},
-	{name: "wedge", later: true}, {name: "revolve", later: true}, {name: "pyramid", later: true},
-	{name: "hemisphere", later: true}, {name: "cap", later: true}, {name: "ring", later: true},
-	{name: "bend", later: true}, {name: "head", later: true}, {name: "vessel", later: true},
-	{name: "section", later: true}, {name: "pipe", later: true}, {name: "weld", later: true},
-	{name: "bar", later: true}, {name: "surface", later: true}, {name: "load", later: true},
+	{name: "cone", takes: "{bottom, top, height, wall, offset}", long: "height", build: buildCone,
+		fields: []key[dims]{must(sizeOrZero("bottom")), must(sizeOrZero("top")), size("height", "length"), size("wall"), sizeOrZero("offset")}},
+	{name: "pyramid", takes: "{bottom: a x b, top: c x d, height}", build: buildPyramid,
+		fields: []key[dims]{must(pair("bottom")), pair("top"), must(size("height"))}},
+	{name: "sphere", takes: "{diameter, wall}", fields: ballFields, build: buildSphere},
+	{name: "hemisphere", takes: "{diameter, wall}", fields: ballFields, build: buildHemisphere},
+	{name: "cap", takes: "{sphere, height}", build: buildCap,
+		fields: []key[dims]{must(size("sphere")), must(size("height"))}},
+	{name: "ring", takes: "{mean, thickness}", build: buildRing,
+		fields: []key[dims]{must(size("mean")), must(size("thickness"))}},
+	{name: "bend", takes: "{outside, wall, radius, angle}", bends: true, build: buildBend,
+		fields: []key[dims]{must(size("outside")), size("wall"), must(size("radius")), must(turnField("angle"))}},
+	{name: "head", takes: "{kind, inside or outside, wall, flange}", build: buildHead, fields: headFields},
+	{name: "vessel", takes: "{inside or outside, wall, length, heads, head wall}", build: buildVessel, fields: vesselFields},
+	{name: "section", takes: aSection, named: true, long: "length", deep: true, build: buildSection},
+	{name: "pipe", takes: aPipe, named: true, long: "length", deep: true, build: buildSection},
+	{name: "weld", takes: "{leg, length} or {area, length}", long: "length", byMass: true, build: buildWeld,
+		fields: []key[dims]{size("leg"), areaField, size("length")}},
+	{name: "bar", takes: "{per length, length} or {per area, size: a x b}", long: "length", byMass: true, build: buildBar,
+		fields: []key[dims]{perLengthField, perAreaField, size("length"), pair("size")}},
+	{name: "surface", later: true},
 }
 
-var roundFields = []key[dims]{must(size("diameter")), size("height", "length")}
+var (
+	roundFields = []key[dims]{must(size("diameter")), size("height", "length")}
+	ballFields  = []key[dims]{must(size("diameter")), size("wall")}
+)
 
 // size is a field with a length above zero.
 func size(name string, also ...string) key[dims] {
@@ -80,97 +111,38 @@ func sizeOrZero(name string) key[dims] {
 	}}
 }
 
+// pair is a field with two sizes, `a x b`.
+func pair(name string) key[dims] {
+	return key[dims]{name: name, takes: "two sizes, such as 2000 x 1000", read: func(r *reader, n *yaml.Node, d *dims) {
+		if two, ok := r.sizes(n, 2); ok {
+			d.pairs[name] = two
+		}
+	}}
+}
+
+// turnField is a field with an angle above 0 and up to a full turn.
+func turnField(name string) key[dims] {
+	return key[dims]{name: name, takes: "an angle in degrees, up to 360", read: func(r *reader, n *yaml.Node, d *dims) {
+		if a, ok := r.turn(n); ok {
+			d.named[name] = a
+		}
+	}}
+}
+
 // must marks a field that may not be left out.
 func must(k key[dims]) key[dims] { k.must = true; return k }
-
-const (
-	anOutline   = "a list of corners [[x, y], ...] in order around it"
-	mostCorners = 2000
-)
-
-var outlineKey = key[dims]{name: "outline", takes: anOutline, must: true, read: func(r *reader, n *yaml.Node, d *dims) {
-	d.outline, _ = r.corners(n)
-}}
-
-var holesKey = key[dims]{name: "holes", takes: "a list of outlines [[[x, y], ...], ...]", read: func(r *reader, n *yaml.Node, d *dims) {
-	for _, hole := range r.list(n, "a list of outlines [[[x, y], ...], ...]") {
-		if corners, ok := r.corners(hole); ok {
-			d.holes = append(d.holes, corners)
-		}
-	}
-}}
-
-// corners returns the corners of an outline, in metres.
-func (r *reader) corners(n *yaml.Node) ([]mgl64.Vec2, bool) {
-	list := r.list(n, anOutline)
-	if len(list) > mostCorners {
-		r.bad(n, fmt.Sprintf("%d corners; an outline has at most %d", len(list), mostCorners), "draw it with fewer corners, or give it as a mesh")
-		return nil, false
-	}
-	var out []mgl64.Vec2
-	for _, one := range list {
-		if one.Kind == yaml.MappingNode {
-			r.bad(one, "arcs in an outline are not read by this edition yet", "write corners [x, y] along the arc, close enough for its area")
-			return nil, false
-		}
-		xy, ok := r.tuple(one, 2, "a corner [x, y]")
-		if !ok {
-			return nil, false
-		}
-		out = append(out, mgl64.Vec2{xy[0], xy[1]})
-	}
-	return out, len(out) > 0
-}
-
-func buildBox(d dims) (geom.Solid, error) { return solid(geom.NewBox(d.size[0], d.size[1], d.size[2])) }
-
-func buildCylinder(d dims) (geom.Solid, error) {
-	return solid(geom.NewCylinder(d.named["diameter"], d.named["height"]))
-}
-
-func buildTube(d dims) (geom.Solid, error) {
-	outside := d.named["outside"]
-	switch {
-	case d.has("outside") && d.has("inside"):
-		return nil, &geom.ShapeError{Msg: "a tube with an outside and an inside diameter", Fix: "give one of the two; the wall gives the other"}
-	case d.has("inside"):
-		outside = d.named["inside"] + 2*d.named["wall"]
-	case !d.has("outside"):
-		return nil, &geom.ShapeError{Msg: "a tube without a diameter", Fix: "write `outside:` or `inside:` with its diameter"}
-	}
-	return solid(geom.NewTube(outside, d.named["wall"], d.named["height"]))
-}
-
-func buildCone(d dims) (geom.Solid, error) {
-	return solid(geom.NewCone(d.named["bottom"], d.named["top"], d.named["height"]))
-}
-
-func buildSphere(d dims) (geom.Solid, error) {
-	return solid(geom.NewSphere(d.named["diameter"], d.named["wall"]))
-}
-
-func buildPrism(d dims) (geom.Solid, error) {
-	return solid(geom.NewPrism(d.named["base"], d.named["top"], d.named["height"], d.named["length"]))
-}
-
-func buildPolygon(d dims) (geom.Solid, error) {
-	return solid(geom.NewPolygon(d.outline, d.holes, d.named["length"]))
-}
-
-// solid keeps a failed constructor from handing out a solid.
-func solid[S geom.Solid](s S, err error) (geom.Solid, error) {
-	if err != nil {
-		return nil, err
-	}
-	return s, nil
-}
 
 // dims reads the sizes of a solid and returns them with the words they were
 // written in. It reports whether they can be used.
 func (r *reader) dims(k kind, n *yaml.Node) (dims, string, bool) {
 	before := r.faults
-	d := dims{named: map[string]float64{}}
-	if k.sizes > 0 {
+	d := dims{named: map[string]float64{}, pairs: map[string][]float64{}}
+	switch {
+	case k.named:
+		s, ok := r.section(k, n)
+		d.section = s
+		return d, written(n), ok
+	case k.sizes > 0:
 		if n.Kind == yaml.MappingNode && len(n.Content) > 0 && n.Content[0].Value == "outline" {
 			r.bad(n, fmt.Sprintf("a `%s` with an outline is not read by this edition yet", k.name), "write it as `polygon: {outline, holes, length}`")
 			return d, "", false
@@ -191,7 +163,11 @@ func written(n *yaml.Node) string {
 	case yaml.SequenceNode:
 		var parts []string
 		for _, c := range n.Content {
-			parts = append(parts, written(c))
+			one := written(c)
+			if c.Kind == yaml.MappingNode {
+				one = "{" + one + "}"
+			}
+			parts = append(parts, one)
 		}
 		return "[" + strings.Join(parts, ", ") + "]"
 	}
@@ -200,4 +176,56 @@ func written(n *yaml.Node) string {
 		parts = append(parts, n.Content[i].Value+": "+written(n.Content[i+1]))
 	}
 	return strings.Join(parts, ", ")
+}
+
+const (
+	anOutline   = "a list of corners [[x, y], ...] in order around it"
+	aProfile    = "a list of points [[r, z], ...] in order around it"
+	mostCorners = 2000
+)
+
+var outlineKey = key[dims]{name: "outline", takes: anOutline, must: true, read: func(r *reader, n *yaml.Node, d *dims) {
+	d.outline, _ = r.corners(n, anOutline)
+}}
+
+var profileKey = key[dims]{name: "outline", takes: aProfile, must: true, read: func(r *reader, n *yaml.Node, d *dims) {
+	d.outline, _ = r.corners(n, aProfile)
+}}
+
+var holesKey = key[dims]{name: "holes", takes: "a list of outlines [[[x, y], ...], ...]", read: func(r *reader, n *yaml.Node, d *dims) {
+	for _, hole := range r.list(n, "a list of outlines [[[x, y], ...], ...]") {
+		if corners, ok := r.corners(hole, anOutline); ok {
+			d.holes = append(d.holes, corners)
+		}
+	}
+}}
+
+// corners returns the corners of an outline, in metres, and the arcs between
+// them.
+func (r *reader) corners(n *yaml.Node, takes string) (geom.Outline, bool) {
+	list := r.list(n, takes)
+	if len(list) > mostCorners {
+		r.bad(n, fmt.Sprintf("%d corners; an outline has at most %d", len(list), mostCorners), "draw it with fewer corners, or give it as a mesh")
+		return nil, false
+	}
+	var out geom.Outline
+	arcs := make([]arc, len(list))
+	for i, one := range list {
+		var at mgl64.Vec2
+		var ok bool
+		if one.Kind == yaml.MappingNode {
+			arcs[i], ok = r.arc(one)
+			at = arcs[i].to
+		} else {
+			var xy []float64
+			if xy, ok = r.tuple(one, 2, "a corner [x, y]"); ok {
+				at = mgl64.Vec2{xy[0], xy[1]}
+			}
+		}
+		if !ok {
+			return nil, false
+		}
+		out = append(out, geom.Vertex{At: at})
+	}
+	return out, r.bow(out, arcs, list) && len(out) > 0
 }

@@ -1,6 +1,9 @@
 package takeoff
 
 import (
+	"github.com/go-gl/mathgl/mgl64"
+	"go.yaml.in/yaml/v3"
+
 	"plumbhook/density"
 	"plumbhook/geom"
 	"plumbhook/units"
@@ -13,7 +16,8 @@ type Load struct {
 	Parts                []Part
 	Rigging              Rigging
 	Warnings             []Warning
-	SHA256               string // of the load file's bytes, then of each file that it names, once, in order
+	Overlaps             []Overlap // spaces that two parts fill, the heaviest first
+	SHA256               string    // of the load file's bytes, then of each file that it names, once, in order
 	File                 string
 }
 
@@ -26,19 +30,32 @@ type Part struct {
 	Solid   geom.Solid // nil for a weight without a box
 	Pose    geom.Pose  // of the first copy
 	Cuts    []Cut      // taken away from the first copy, and likewise from each
-	Count   int        // copies, the first included
-	Step    geom.Vec   // m, from one copy to the next
+
+	// Places are the motions that bring the first copy to each copy, in the
+	// load's axes; the first is geom.Still. A motion may mirror.
+	Places []geom.Pose
+	Count  int // of Places
+
+	// Together: of several copies only the common centre is known, and all
+	// stand there. Their weight and CG are right, where each one is is not.
+	Together bool
 
 	Material        density.Material // none for a weight
 	MaterialDefault bool             // it named no material and took the load's
 	Given           units.Mass       // of one, for a weight
 	GivenAt         geom.Vec         // CG of the first copy, for a weight
 
-	Low, High float64 // fractional tolerance, such as -0.05 and +0.05
-	Status    string  // estimated, calculated, catalogue, weighed, or not stated
-	Basis     string  // one line that says where the weight and its tolerance come from
-	Line      int     // in the load file
-	Suspect   string  // what is wrong with a mesh that was weighed knowingly
+	Low, High float64    // fractional tolerance, such as -0.05 and +0.05
+	Status    string     // estimated, calculated, catalogue, weighed, or not stated
+	Basis     string     // one line that says where the weight and its tolerance come from
+	From      string     // the load file of the sub-assembly that it belongs to; empty: the load's own file
+	Line      int        // in that file
+	on        *yaml.Node // the part that a weld is spread on
+	Suspect   string     // what is wrong with a mesh that was weighed knowingly
+
+	displacing *yaml.Node   // the names of the parts that make room for it, until they are looked up
+	displaces  []*displaced // those parts
+	room       *displaced   // what it lost to the parts that displace it; nil: nothing
 }
 
 // Cut is a solid taken away from a part, placed in the load's axes.
@@ -46,10 +63,12 @@ type Cut struct {
 	Solid   geom.Solid
 	Pose    geom.Pose
 	Written string
+	taken   *taken // what it takes away, where that is not the solid in its place
 }
 
-// weight tells whether the part is a known weight and not a solid.
-func (p Part) weight() bool { return p.Kind == "weight" }
+// weight tells whether the part is a known weight and not a solid: a weld that
+// is spread on a part too.
+func (p Part) weight() bool { return p.Kind == "weight" || p.Given > 0 }
 
 // one returns the moments of the first copy about a point, cuts taken off.
 // Measured from a near point, what is far from the datum loses no digits.
@@ -59,27 +78,22 @@ func (p Part) one(about geom.Vec) geom.Moments {
 	}
 	sum := p.Solid.Moments().Posed(p.Pose.Shifted(about.Mul(-1)))
 	for _, c := range p.Cuts {
-		sum = sum.Minus(c.Solid.Moments().Posed(c.Pose.Shifted(about.Mul(-1))))
+		sum = sum.Minus(p.cutMoments(c, about))
+	}
+	if p.room != nil {
+		sum = sum.Minus(p.room.moments.Posed(p.Pose.Shifted(about.Mul(-1))))
 	}
 	return sum
 }
 
-// copies turns the moments of the first copy into those of all, exactly. With
-// n copies a step s apart, Σk = n(n−1)/2 and Σk² = n(n−1)(2n−1)/6 for k = 0
-// to n−1:
-//
-//	V' = nV    F' = nF + V·s·Σk    S' = nS + (F·sᵀ + s·Fᵀ)·Σk + V·s·sᵀ·Σk²
-//
-// Source: derived here, the sum of the moments of a solid moved by k·s.
-func (p Part) copies(one geom.Moments) geom.Moments {
-	n := float64(p.Count)
-	k, kk := n*(n-1)/2, n*(n-1)*(2*n-1)/6
-	cross := one.First.OuterProd3(p.Step)
-	all := one.Times(n)
-	all.First = all.First.Add(p.Step.Mul(one.Volume * k))
-	all.Second = all.Second.Add(cross.Add(cross.Transpose()).Mul(k)).
-		Add(p.Step.OuterProd3(p.Step).Mul(one.Volume * kk))
-	return all
+// copies returns the moments of all copies about a point, exactly, from those
+// of the first copy about a point near it.
+func (p Part) copies(first geom.Moments, near, about geom.Vec) geom.Moments {
+	var sum geom.Moments
+	for _, c := range p.Places {
+		sum = sum.Plus(first.Posed(geom.Pose{Turn: c.Turn, Move: c.Point(near).Sub(about)}))
+	}
+	return sum
 }
 
 // Moments returns the moments of the material of all copies in the load's
@@ -89,13 +103,13 @@ func (p Part) Moments() geom.Moments {
 	if p.weight() {
 		return geom.Moments{}
 	}
-	return p.copies(p.one(geom.Vec{}))
+	return p.copies(p.one(p.Pose.Move), p.Pose.Move, geom.Vec{})
 }
 
 // Mass returns the mass of all copies: best, and lowest and highest within
 // the tolerance, all copies being off the same way.
 func (p Part) Mass() (best, low, high units.Mass) {
-	best = p.massOfOne() * units.Mass(p.Count)
+	best = p.massOfOne() * units.Mass(len(p.Places))
 	return best, best * units.Mass(1+p.Low), best * units.Mass(1+p.High)
 }
 
@@ -118,18 +132,53 @@ func (p Part) firstCG() geom.Vec {
 
 // CG returns the centre of gravity of all copies, in metres.
 func (p Part) CG() geom.Vec {
-	return p.firstCG().Add(p.Step.Mul(float64(p.Count-1) / 2))
+	first := p.firstCG()
+	var sum geom.Vec // from the first, so that a far datum costs no digits
+	for _, c := range p.Places {
+		sum = sum.Add(c.Point(first).Sub(first))
+	}
+	return first.Add(sum.Mul(1 / float64(max(1, len(p.Places)))))
 }
 
 // Extent returns the box along the load's axes that all copies fit in, cuts
 // not regarded. A weight without a box is a point.
-func (p Part) Extent() geom.Extent {
-	first := geom.Extent{Min: p.GivenAt, Max: p.GivenAt}
-	if p.Solid != nil {
-		first = geom.ExtentOf(p.Solid, p.Pose)
+func (p Part) Extent() geom.Extent { return p.extent(geom.Still()) }
+
+// extent returns the box of all copies after a motion of the whole part.
+func (p Part) extent(after geom.Pose) geom.Extent {
+	boxes := p.boxes(after)
+	if len(boxes) == 0 {
+		return geom.Extent{Min: p.GivenAt, Max: p.GivenAt}
 	}
-	far := p.Step.Mul(float64(p.Count - 1))
-	return first.Union(geom.Extent{Min: first.Min.Add(far), Max: first.Max.Add(far)})
+	all := boxes[0]
+	for _, b := range boxes[1:] {
+		all = all.Union(b)
+	}
+	return all
+}
+
+// boxes returns the box of each copy after a motion of the whole part. Copies
+// that are turned alike are as large: the solid is asked once for them all,
+// which tells with a mesh.
+func (p Part) boxes(after geom.Pose) []geom.Extent {
+	own := map[mgl64.Mat3]geom.Extent{} // of the solid in its own place, turned only
+	var out []geom.Extent
+	for _, c := range p.Places {
+		c = after.After(c)
+		if p.Solid == nil {
+			at := c.Point(p.GivenAt)
+			out = append(out, geom.Extent{Min: at, Max: at})
+			continue
+		}
+		pose := c.After(p.Pose)
+		e, known := own[pose.Turn]
+		if !known {
+			e = geom.ExtentOf(p.Solid, geom.Pose{Turn: pose.Turn})
+			own[pose.Turn] = e
+		}
+		out = append(out, geom.Extent{Min: e.Min.Add(pose.Move), Max: e.Max.Add(pose.Move)})
+	}
+	return out
 }
 
 // Meshes returns the surface of each copy where it stands, cuts not carved;
@@ -140,8 +189,8 @@ func (p Part) Meshes(chord float64) []geom.Mesh {
 	}
 	own := p.Solid.Mesh(chord)
 	var out []geom.Mesh
-	for k := range p.Count {
-		out = append(out, own.Posed(p.Pose.Shifted(p.Step.Mul(float64(k)))))
+	for _, c := range p.Places {
+		out = append(out, own.Posed(c.After(p.Pose)))
 	}
 	return out
 }

@@ -25,6 +25,8 @@ type source struct {
 	opt    Options
 	sum    hash.Hash
 	read   map[string]readMesh // by path: a file that is named twice is read once
+	loads  map[string]*subLoad // likewise
+	chain  []string            // the load files being read, each named by the one before
 }
 
 // readMesh is a mesh file as it was read, in its own unit, or why it can't be.
@@ -42,25 +44,36 @@ func unreadable(text, fix string) readMesh { return readMesh{fault: &fault{text,
 // mesh reads a mesh file named by the load file. The path is relative to the
 // load file and may not leave its folder.
 func (s *source) mesh(name string) readMesh {
-	const inFolder = "put the file beside the load file or in a folder below it, and write its path from there, such as meshes/bracket.stl"
-	clean := path.Clean(name)
+	full, f := s.path(name, "meshes/bracket.stl")
 	switch {
-	case s.folder == nil:
-		return unreadable("there is no folder to read it from", "give the load file by its name instead of on standard input")
-	case strings.Contains(name, `\`):
-		return unreadable("its path holds a backslash", "write / between folder and file")
-	case !fs.ValidPath(clean) || clean == ".":
-		return unreadable("its path leaves the folder of the load file", inFolder)
-	case !isMeshFile(clean):
+	case f != nil:
+		return readMesh{fault: f}
+	case !isMeshFile(full):
 		return unreadable("its ending is not that of a mesh that can be read", "export it as "+strings.Join(meshFiles, ", "))
 	}
-	full := path.Join(s.dir, clean)
 	m, again := s.read[full]
 	if !again {
 		m = s.openMesh(full)
 		s.read[full] = m
 	}
 	return m
+}
+
+// path returns where a file that the load file names lies in the folder that
+// is read from. The path is relative to the load file and may not leave its
+// folder; such is an example of one.
+func (s *source) path(name, such string) (string, *fault) {
+	clean := path.Clean(name)
+	switch {
+	case s.folder == nil:
+		return "", &fault{"there is no folder to read it from", "give the load file by its name instead of on standard input"}
+	case strings.Contains(name, `\`):
+		return "", &fault{"its path holds a backslash", "write / between folder and file"}
+	case !fs.ValidPath(clean) || clean == ".":
+		return "", &fault{"its path leaves the folder of the load file",
+			"put the file beside the load file or in a folder below it, and write its path from there, such as " + such}
+	}
+	return path.Join(s.dir, clean), nil
 }
 
 func (s *source) openMesh(full string) readMesh {

@@ -196,6 +196,11 @@ func TestCutsInAMesh(t *testing.T) {
 	w, err := l.Weigh()
 	require.NoError(t, err)
 	assert.InDelta(t, 1-0.25-0.1256637, w.Volume, 1e-6, "m³; 0.04π = 0.1256637")
-	_, err = readText(head+meshPart+"  cuts: [{box: 500 x 500 x 1001, corner: [1000, 0, 0]}]\n", files)
-	assert.ErrorContains(t, err, "load.yaml:9:10: the cut sticks out")
+	l, err = readText(head+meshPart+"  cuts: [{box: 500 x 500 x 1001, corner: [1000, 0, 0]}]\n", files)
+	require.NoError(t, err)
+	require.Equal(t, "cut-sticks-out", l.Warnings[0].Code)
+	assert.Contains(t, l.Warnings[0].Text, "0.1 % of it lies outside")
+	assert.InDelta(t, 0.75, l.Parts[0].Moments().Volume, 1e-12, "m³: the cut ends at the mesh")
+	_, err = readText(head+meshPart+"  cuts: [{box: 500 x 500 x 500, corner: [2000, 0, 0]}]\n", files)
+	assert.ErrorContains(t, err, "load.yaml:9:10: the cut misses its part")
 }

@@ -6,6 +6,8 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"go.yaml.in/yaml/v3"
+
+	"plumbhook/geom"
 )
 
 // Bounds on the number of things, far above any take-off.
@@ -23,7 +25,7 @@ type draft struct {
 	tolerance *span
 	status    string
 	// Values that are read once the kind of part is known; nil: not there.
-	mesh, weight, meshUnit, material, count, step, cuts *yaml.Node
+	mesh, weight, load, meshUnit, material, count, step, around, mirror, cuts, length, displaces *yaml.Node
 }
 
 // shape is a kind of solid and what stands after it.
@@ -32,7 +34,9 @@ type shape struct {
 	node *yaml.Node
 }
 
-func newDraft() draft { return draft{placing: placing{turn: mgl64.Ident3()}} }
+func newDraft() draft {
+	return draft{placing: placing{turn: mgl64.Ident3(), nodes: map[string]*yaml.Node{}}}
+}
 
 // shapeKeys makes a key of each kind of solid.
 func shapeKeys() []key[draft] {
@@ -62,13 +66,17 @@ func partKeys() []key[draft] {
 	keys = append(keys,
 		keep("mesh", "the name of a mesh file", func(d *draft) **yaml.Node { return &d.mesh }),
 		keep("weight", aMass, func(d *draft) **yaml.Node { return &d.weight }),
+		keep("load", "the name of a load file", func(d *draft) **yaml.Node { return &d.load }),
 	)
 	keys = append(keys, placeKeys...)
-	return append(keys,
+	return append(keys, onKey,
 		keep("material", aMaterial, func(d *draft) **yaml.Node { return &d.material }),
 		keep("count", aWhole, func(d *draft) **yaml.Node { return &d.count }),
 		keep("step", "the way [dx, dy, dz] from one copy to the next", func(d *draft) **yaml.Node { return &d.step }),
+		keep("around", anAround, func(d *draft) **yaml.Node { return &d.around }),
+		keep("mirror", aMirror, func(d *draft) **yaml.Node { return &d.mirror }),
 		keep("cuts", "a list of solids to take away", func(d *draft) **yaml.Node { return &d.cuts }),
+		keep("displaces", aDisplaced, func(d *draft) **yaml.Node { return &d.displaces }),
 		key[draft]{name: "tolerance", takes: aPercent, read: func(r *reader, n *yaml.Node, d *draft) {
 			if s, ok := r.tolerance(n); ok {
 				d.tolerance = &s
@@ -78,7 +86,7 @@ func partKeys() []key[draft] {
 			d.status, _ = r.word(n, statuses...)
 		}},
 		keep("units", "the unit of the mesh file: mm, cm, m, in or ft", func(d *draft) **yaml.Node { return &d.meshUnit }),
-		key[draft]{name: "around", later: true}, key[draft]{name: "mirror", later: true}, key[draft]{name: "contents", later: true},
+		key[draft]{name: "contents", later: true},
 		key[draft]{name: "density", refuse: "write `material: {name: ..., density: ...}`"},
 	)
 }
@@ -86,29 +94,32 @@ func partKeys() []key[draft] {
 // readParts reads the list of parts.
 func readParts(r *reader, n *yaml.Node, l *Load) {
 	keys := partKeys()
-	lines := map[string]int{}
-	pieces := 0
+	lines, sound := map[string]int{}, r.faults
 	for i, one := range r.list(n, "a list of parts, each beginning with '- '") {
 		before := r.faults
 		d := newDraft()
 		if !walk(r, one, "a part", keys, &d) {
 			continue
 		}
-		p := Part{Name: d.name, Line: one.Line, Count: 1}
+		p := Part{Name: d.name, Line: one.Line}
+		var made []Part
 		if r.oneKind(one, d, i+1, &p) {
-			r.part(one, d, &p)
+			made = r.part(one, d, &p)
 		}
 		if first, twice := lines[p.Name]; twice && p.Name != "" {
 			r.warn("name-twice", p.Name, fmt.Sprintf("two parts are called %q, on lines %d and %d", p.Name, first, p.Line), "give each part its own name")
 		}
 		lines[p.Name] = p.Line
-		if pieces += p.Count; pieces > mostPieces {
+		if r.pieces > mostPieces {
 			r.bad(one, fmt.Sprintf("the load has more than %d pieces", mostPieces), "join small parts into one `weight`")
 			return
 		}
 		if r.faults == before {
-			l.Parts = append(l.Parts, p)
+			l.Parts = append(l.Parts, made...)
 		}
+	}
+	if r.faults == sound { // else the part that a weld names may be missing
+		r.placeWelds(l.Parts)
 	}
 }
 
@@ -137,7 +148,7 @@ func (r *reader) oneKind(n *yaml.Node, d draft, number int, p *Part) bool {
 	return true
 }
 
-// kinds lists what a draft says that it is: solids, then mesh, then weight.
+// kinds lists what a draft says that it is: solids, then mesh, weight, load.
 func (d draft) kinds() []string {
 	var kinds []string
 	for _, s := range d.shapes {
@@ -148,6 +159,9 @@ func (d draft) kinds() []string {
 	}
 	if d.weight != nil {
 		kinds = append(kinds, "weight")
+	}
+	if d.load != nil {
+		kinds = append(kinds, "load")
 	}
 	return kinds
 }
@@ -164,12 +178,24 @@ func (r *reader) reportedIn(n *yaml.Node) bool {
 	return false
 }
 
-// part makes a part of its draft. Whatever is wrong goes to the problems.
-func (r *reader) part(n *yaml.Node, d draft, p *Part) {
+// part makes a part of its draft, or the parts of a sub-assembly. Whatever is
+// wrong goes to the problems.
+func (r *reader) part(n *yaml.Node, d draft, p *Part) []Part {
+	before := r.faults
 	p.Status = d.status
 	d.bad = !r.onePlace(n, d.placing)
+	r.displacedBy(d, p)
 	r.pattern(d, p)
+	if p.Kind != "mesh" && d.meshUnit != nil {
+		r.bad(d.meshUnit, "`units` on a part is the unit of its mesh file, and this part has none",
+			"take it away: bare lengths take the `units` at the top; a single length may carry its own")
+	}
+	if len(d.shapes) == 0 && !r.belongs(kind{name: p.Kind}, d) {
+		d.bad = true
+	}
 	switch p.Kind {
+	case "load":
+		return r.assembly(n, d, p)
 	case "weight":
 		r.weightPart(n, d, p)
 	case "mesh":
@@ -177,29 +203,9 @@ func (r *reader) part(n *yaml.Node, d draft, p *Part) {
 	default:
 		r.solidPart(n, d, p)
 	}
-	if p.Kind != "mesh" && d.meshUnit != nil {
-		r.bad(d.meshUnit, "`units` on a part is the unit of its mesh file, and this part has none",
-			"take it away: bare lengths take the `units` at the top; a single length may carry its own")
+	if r.faults == before && p.on == nil {
+		r.apart(d, p.centers(), func() []geom.Extent { return p.boxes(geom.Still()) })
 	}
-}
-
-// pattern reads count and step.
-func (r *reader) pattern(d draft, p *Part) {
-	if d.count != nil {
-		if c, ok := r.whole(d.count, mostCopies); ok {
-			p.Count = c
-		}
-	}
-	switch {
-	case d.step == nil && p.Count > 1:
-		r.bad(d.count, fmt.Sprintf("%d copies in one place", p.Count), "write `step: [dx, dy, dz]`, the way from one copy to the next")
-	case d.step != nil && d.count == nil:
-		r.bad(d.step, "`step` without `count`", "write `count:` with how many there are, the first included")
-	case d.step != nil:
-		s, ok := r.place(d.step)
-		if ok && p.Count > 1 && !(s.Len() >= thinnest) {
-			r.bad(d.step, "the step from one copy to the next is zero", "write `step: [dx, dy, dz]` with the distance between two copies")
-		}
-		p.Step = s
-	}
+	r.pieces += len(p.Places)
+	return []Part{*p}
 }

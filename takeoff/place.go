@@ -13,13 +13,17 @@ import (
 )
 
 // placing is where the file puts a solid: one of at, center, corner, or from
-// and to; turned first by along or turn.
+// and to; turned first by along or turn. A weld may be spread on a part.
 type placing struct {
 	at, center, corner, from, to *geom.Vec
+	up, heading, toward          *geom.Vec // of length 1
+	line, on                     *yaml.Node
 	turn                         mgl64.Mat3
-	turned                       string   // the key that turns it, or ""
-	bad                          bool     // a key of it was wrong: already reported
-	words                        []string // the placing keys that were found
+	along                        geom.Vec              // where `along` lays its axis
+	turned                       string                // the key that turns it, or ""
+	bad                          bool                  // a key of it was wrong: already reported
+	words                        []string              // the placing keys that were found
+	nodes                        map[string]*yaml.Node // of the keys that not every kind takes
 }
 
 // placeKeys are the keys that place a solid: parts and cuts share them.
@@ -31,8 +35,18 @@ var placeKeys = []key[draft]{
 	placeKey("to", func(p *placing) **geom.Vec { return &p.to }),
 	{name: "along", takes: "x, y, z, -x, -y or -z", read: readAlong},
 	{name: "turn", takes: "turns such as [x 90, z 30]", read: readTurns},
-	{name: "up", later: true}, {name: "line", later: true}, {name: "heading", later: true}, {name: "toward", later: true},
+	directionKey("up", func(p *placing) **geom.Vec { return &p.up }),
+	{name: "line", takes: someLines, read: func(_ *reader, n *yaml.Node, d *draft) { d.line, d.nodes["line"] = n, n }},
+	directionKey("heading", func(p *placing) **geom.Vec { return &p.heading }),
+	directionKey("toward", func(p *placing) **geom.Vec { return &p.toward }),
+	{name: "length", takes: aLength + ", of a section or a pipe", read: func(_ *reader, n *yaml.Node, d *draft) { d.length = n }},
 }
+
+// onKey is the key that spreads a weld on a part.
+var onKey = key[draft]{name: "on", takes: "the name of the part that a weld is spread over", read: func(_ *reader, n *yaml.Node, d *draft) {
+	d.on, d.nodes["on"] = n, n
+	d.words = append(d.words, "on")
+}}
 
 func placeKey(name string, field func(*placing) **geom.Vec, also ...string) key[draft] {
 	return key[draft]{name: name, also: also, takes: aPlace, read: func(r *reader, n *yaml.Node, d *draft) {
@@ -58,6 +72,7 @@ func readAlong(r *reader, n *yaml.Node, d *draft) {
 	}
 	d.placing.turned = "along"
 	d.placing.turn = geom.TurnAbout(alongs[w].axis, units.Radians(alongs[w].degrees))
+	d.placing.along = directions[w]
 }
 
 const someTurns = "turns such as [x 90, z 30]: an axis and degrees each"
@@ -121,8 +136,8 @@ func (r *reader) onePlace(n *yaml.Node, p placing) bool {
 		r.bad(n, "this has no place in the load", fix)
 	case len(ways) > 1:
 		r.bad(n, fmt.Sprintf("this is placed %d times: by %s", len(ways), strings.Join(ways, " and ")), fix)
-	case (p.from == nil) != (p.to == nil):
-		r.bad(n, fmt.Sprintf("%s stands alone", ways[0]), "write both `from` and `to`, the two ends")
+	case (p.from == nil) != (p.to == nil) && p.heading == nil:
+		r.bad(n, fmt.Sprintf("%s stands alone", ways[0]), "write both `from` and `to`, the two ends; for a bend `from`, `heading` and `toward`")
 	default:
 		return true
 	}
@@ -143,12 +158,15 @@ func (r *reader) fitBetween(n *yaml.Node, k kind, d dims, p placing) bool {
 		}
 		return true
 	}
-	if k.long == "" {
-		r.bad(n, fmt.Sprintf("a %s can't be placed by `from` and `to`", k.name), "use `at`, `center` or `corner`, with `along` or `turn`")
+	if p.turned != "" {
+		r.bad(n, fmt.Sprintf("`from` and what goes with it already say how it lies; `%s` does so too", p.turned), "take `"+p.turned+"` away")
 		return false
 	}
-	if p.turned != "" {
-		r.bad(n, fmt.Sprintf("`from` and `to` already say how it lies; `%s` does so too", p.turned), "take `"+p.turned+"` away")
+	if k.bends && p.to == nil {
+		return true
+	}
+	if k.long == "" {
+		r.bad(n, fmt.Sprintf("a %s can't be placed by `from` and `to`", k.name), "use `at`, `center` or `corner`, with `along` or `turn`")
 		return false
 	}
 	between := p.to.Sub(*p.from).Len()
@@ -159,7 +177,7 @@ func (r *reader) fitBetween(n *yaml.Node, k kind, d dims, p placing) bool {
 	case !(between <= longest):
 		r.bad(n, fmt.Sprintf("`from` and `to` are more than %d m apart", longest), "look at their unit")
 		return false
-	case d.has(k.long) && math.Abs(d.named[k.long]-between) > mostGap:
+	case d.has(k.long) && !k.byMass && math.Abs(d.named[k.long]-between) > mostGap:
 		r.bad(n, fmt.Sprintf("its %s is %s, but `from` and `to` are %s apart", k.long, metres(d.named[k.long]), metres(between)),
 			fmt.Sprintf("correct one of them, or leave `%s` out", k.long))
 		return false

@@ -10,10 +10,8 @@ import (
 	"path"
 	"strings"
 
-	"github.com/go-gl/mathgl/mgl64"
 	"go.yaml.in/yaml/v3"
 
-	"plumbhook/density"
 	"plumbhook/geom"
 	"plumbhook/units"
 )
@@ -22,18 +20,18 @@ import (
 // nothing.
 type Options struct {
 	Material   string           // for a mesh, and for a load file that names none
-	MeshUnits  units.LengthUnit // of a mesh given by itself
+	MeshUnits  units.LengthUnit // of a mesh given by itself, and of the lengths of a sheet that name none
 	AcceptMesh bool             // weigh an unsound mesh knowingly
-	As         string           // yaml or stl, for an input without a name's ending
+	As         string           // yaml, csv, xlsx or stl, for an input without a name's ending
 	Limits     geom.Limits      // on mesh files
 }
 
 // endings are what a name's ending says an input is.
-var endings = map[string]string{".yaml": "yaml", ".yml": "yaml", ".json": "yaml", ".stl": "stl"}
+var endings = map[string]string{".yaml": "yaml", ".yml": "yaml", ".json": "yaml", ".csv": "csv", ".xlsx": "xlsx", ".stl": "stl"}
 
-const canRead = "a load file (.yaml, .yml, .json) or a mesh (.stl) can be read"
+const canRead = "a load file (.yaml, .yml, .json), a take-off sheet (.csv, .xlsx) or a mesh (.stl) can be read"
 
-// Read reads a load file or a mesh by its name in a folder. The error is
+// Read reads a load file, a take-off sheet or a mesh by its name in a folder. The error is
 // always Problems: what is wrong with the input, all of it at once.
 func Read(fsys fs.FS, name string, opt Options) (*Load, error) {
 	kind := opt.As
@@ -55,36 +53,38 @@ func Read(fsys fs.FS, name string, opt Options) (*Load, error) {
 	}
 	defer f.Close()
 	opt.As = kind
-	return readFrom(f, name, &source{folder: fsys, dir: path.Dir(name), opt: opt})
+	return readFrom(f, name, &source{folder: fsys, dir: path.Dir(name), opt: opt, chain: []string{name}})
 }
 
 // ReadFrom reads an input that has no name's ending to tell what it is, such
 // as standard input: opt.As says it. The name is used in messages; files that
 // the input names are looked for in fsys, which may be nil.
 func ReadFrom(r io.Reader, name string, fsys fs.FS, opt Options) (*Load, error) {
-	return readFrom(r, name, &source{folder: fsys, dir: ".", opt: opt})
+	return readFrom(r, name, &source{folder: fsys, dir: ".", opt: opt, chain: []string{""}}) // no file can name it
 }
 
 func readFrom(in io.Reader, name string, s *source) (*Load, error) {
-	s.sum, s.read = sha256.New(), map[string]readMesh{}
-	r := &reader{file: name, source: s, owned: map[string]density.Material{}}
-	var err error
-	if r.tolerances, err = tolerances(); err != nil {
+	s.sum, s.read, s.loads = sha256.New(), map[string]readMesh{}, map[string]*subLoad{}
+	rows, err := tolerances()
+	if err != nil {
 		return nil, whole(name, err.Error(), "this is a fault of the program: please report it")
 	}
+	r := newReader(name, s, rows)
 	l := &Load{File: name}
 	switch s.opt.As {
 	case "yaml", "json":
 		r.loadFile(in, l)
+	case "csv", "xlsx":
+		r.sheetFile(in, s.opt.As, l)
 	case "stl":
 		r.lone(in, l)
 	default:
-		return nil, whole(name, fmt.Sprintf("it is not said what the input is: %q", s.opt.As), "give `--as yaml` or `--as stl`")
+		return nil, whole(name, fmt.Sprintf("it is not said what the input is: %q", s.opt.As), "give `--as yaml`, `csv`, `xlsx` or `stl`")
 	}
 	if r.faults > 0 {
-		r.problems.sortByPlace()
-		return nil, r.problems
+		return nil, r.allProblems()
 	}
+	r.seeOverlaps(l)
 	l.Warnings = r.warnings
 	l.SHA256 = hex.EncodeToString(s.sum.Sum(nil))
 	return l, nil
@@ -143,16 +143,28 @@ func (r *reader) loadFile(in io.Reader, l *Load) {
 	if root == nil {
 		return
 	}
-	if name := r.source.opt.Material; name != "" {
-		m, f := r.findMaterial(name)
-		if f != nil {
-			r.bad0(f.text+" (given as --material)", f.fix)
-			return
-		}
-		r.fallback = &m
+	if !r.givenMaterial() {
+		return
 	}
 	walk(r, root, "a load file", topKeys(), l)
+	r.displace(l.Parts)
 	r.warnDefault(l.Parts)
+}
+
+// givenMaterial takes the material that the command line gives for parts that
+// name none.
+func (r *reader) givenMaterial() bool {
+	name := r.source.opt.Material
+	if name == "" {
+		return true
+	}
+	m, f := r.findMaterial(name)
+	if f != nil {
+		r.bad0(f.text+" (given as --material)", f.fix)
+		return false
+	}
+	r.fallback = &m
+	return true
 }
 
 // warnDefault lists the parts that took the default material.
@@ -160,7 +172,7 @@ func (r *reader) warnDefault(parts []Part) {
 	const most = 20
 	var took []string
 	for _, p := range parts {
-		if p.MaterialDefault {
+		if p.MaterialDefault && p.From == "" { // a sub-assembly has told of its own
 			took = append(took, p.Name)
 		}
 	}
@@ -178,7 +190,7 @@ func (r *reader) warnDefault(parts []Part) {
 func (r *reader) lone(in io.Reader, l *Load) {
 	opt := r.source.opt
 	l.Name = path.Base(r.file)
-	p := Part{Name: l.Name, Kind: "mesh", Written: l.Name, Count: 1, Pose: geom.Pose{Turn: mgl64.Ident3()}}
+	p := Part{Name: l.Name, Kind: "mesh", Written: l.Name, Pose: geom.Still(), Places: []geom.Pose{geom.Still()}, Count: 1}
 	if opt.MeshUnits.Metres == 0 {
 		r.bad0("a mesh has no unit", "give the unit it was drawn in, such as `--units mm`")
 	}

@@ -12,26 +12,85 @@ import (
 
 // solidPart makes a part with a shape of its own.
 func (r *reader) solidPart(n *yaml.Node, d draft, p *Part) {
-	var ok bool
-	if p.Solid, p.Pose, p.Written, ok = r.stand(n, d); ok {
+	k := d.shapes[0].kind
+	m, known := r.stuffOf(n, d, k.byMass, p)
+	size, text, ok := r.sizesOf(k, d)
+	p.Written = text
+	if size.density = steel; known {
+		size.density = float64(m.Density)
+	}
+	if ok && d.on != nil && k.name == "weld" {
+		if known && r.belongs(k, d) {
+			r.spreadWeld(d, k, size, m, p)
+		}
+		return
+	}
+	if ok {
+		p.Solid, p.Pose, ok = r.standAs(n, k, &size, d)
+	}
+	switch {
+	case !known:
+	case ok && k.named:
+		r.weighSection(size, d, m, p)
+	case ok && k.byMass:
+		r.weighStock(k, size, d, m, p)
+	default:
+		r.solidTolerance(d, m, p)
+	}
+	switch {
+	case k.byMass && d.cuts != nil:
+		r.bad(d.cuts, fmt.Sprintf("a %s is known by its mass: it has no shape to cut from", k.name), "give the mass that is left, and take `cuts` away")
+	case ok:
 		r.cutAway(d, p)
 	}
-	r.madeOf(n, d, p)
+	if ok && k.name == "vessel" {
+		r.warn("vessel-empty", p.Name, "the vessel has no `contents`: assumed empty and drained", "see that it is, or add what is in it as a part")
+	}
 }
 
-// stand makes the solid of a part or a cut and puts it in its place. It also
-// returns its size as it was written.
+// stand makes the solid of a cut, or of the box of a weight, and puts it in
+// its place. It also returns its size as it was written.
 func (r *reader) stand(n *yaml.Node, d draft) (geom.Solid, geom.Pose, string, bool) {
-	k, node := d.shapes[0].kind, d.shapes[0].node
-	size, text, ok := r.dims(k, node)
-	if !ok || d.bad || !r.fitBetween(n, k, size, d.placing) {
+	k := d.shapes[0].kind
+	size, text, ok := r.sizesOf(k, d)
+	if ok && k.byMass {
+		r.bad(n, fmt.Sprintf("a %s is known by its mass: it has no shape to cut away", k.name), "give the solid that is taken away")
+		ok = false
+	}
+	if !ok {
 		return nil, geom.Pose{}, text, false
 	}
-	s, err := k.build(size)
-	if !r.shaped(node, err) {
-		return nil, geom.Pose{}, text, false
+	s, pose, ok := r.standAs(n, k, &size, d)
+	return s, pose, text, ok
+}
+
+// sizesOf reads the sizes of a solid, and the words that they were written in.
+func (r *reader) sizesOf(k kind, d draft) (dims, string, bool) {
+	size, text, ok := r.dims(k, d.shapes[0].node)
+	return size, text, r.lengthBeside(k, d, size, &text) && ok && !d.bad
+}
+
+// standAs makes a solid of its sizes and puts it in its place.
+func (r *reader) standAs(n *yaml.Node, k kind, size *dims, d draft) (geom.Solid, geom.Pose, bool) {
+	if size.has("per area") {
+		k.long = "" // its size is known
 	}
-	return s, d.pose(s), text, true
+	size.drawn = size.named[k.long]
+	if !r.belongs(k, d) || !r.fitBetween(n, k, *size, d.placing) {
+		return nil, geom.Pose{}, false
+	}
+	if d.from != nil && k.byMass { // spread over the line, whatever its length
+		size.named[k.long] = d.to.Sub(*d.from).Len()
+	}
+	if size.drawn == 0 {
+		size.drawn = size.named[k.long]
+	}
+	s, err := k.build(*size)
+	if !r.shaped(d.shapes[0].node, err) {
+		return nil, geom.Pose{}, false
+	}
+	pose, ok := r.lay(n, k, *size, d.placing, s)
+	return s, pose, ok
 }
 
 // shaped turns the error of a solid's constructor into a problem.
@@ -49,25 +108,40 @@ func (r *reader) shaped(n *yaml.Node, err error) bool {
 
 // madeOf settles material, tolerance and basis of a part with a volume.
 func (r *reader) madeOf(n *yaml.Node, d draft, p *Part) {
+	if m, ok := r.stuffOf(n, d, false, p); ok {
+		r.solidTolerance(d, m, p)
+	}
+}
+
+// stuffOf settles what a part is made of. A part whose mass is known needs no
+// material: it is taken as steel.
+func (r *reader) stuffOf(n *yaml.Node, d draft, byMass bool, p *Part) (stuff, bool) {
 	switch {
 	case d.material != nil:
-		if m, ok := r.material(d.material); ok {
-			r.solidTolerance(d, m, p)
-		}
+		m, ok := r.material(d.material)
+		p.Material = m.Material
+		return m, ok
 	case r.fallback != nil:
-		p.MaterialDefault = true
-		r.solidTolerance(d, *r.fallback, p)
+		p.MaterialDefault, p.Material = true, r.fallback.Material
+		return *r.fallback, true
 	case r.fallbackBad: // reported where it stands
+	case byMass:
+		m, f := r.findMaterial("carbon steel")
+		if f != nil {
+			r.bad(n, f.text, f.fix)
+		}
+		p.Material = m.Material
+		return m, f == nil
 	default:
 		r.bad(n, "this part has no material", "write `material:` on the part, or once at the top for all parts that name none")
 	}
+	return stuff{}, false
 }
 
 // solidTolerance takes the written tolerance, or the spread of the density and
 // what the status says of the sizes, whichever is wider.
 func (r *reader) solidTolerance(d draft, m stuff, p *Part) {
 	p.Material = m.Material
-	s := span{-m.Tolerance, m.Tolerance}
 	why := "spread of the density alone, sizes taken as exact"
 	if m.Source == ownSource {
 		why = "as the load file says of the material"
@@ -75,14 +149,21 @@ func (r *reader) solidTolerance(d draft, m stuff, p *Part) {
 			why = m.Note
 		}
 	}
+	s, why := r.spread(d, span{-m.Tolerance, m.Tolerance}, why)
+	p.Low, p.High = s.low, s.high
+	p.Basis = fmt.Sprintf("volume × %s of %s; %s: %s", m.Density.Format(units.Both), m, s, why)
+}
+
+// spread returns the written tolerance, else the wider of a tolerance and that
+// of the status, and why.
+func (r *reader) spread(d draft, s span, why string) (span, string) {
 	if row, ok := r.tolerances[d.status]; ok && row.span.high > s.high {
 		s, why = s.wider(row.span), row.meaning+" ("+row.source+")"
 	}
 	if d.tolerance != nil {
 		s, why = *d.tolerance, "as written"
 	}
-	p.Low, p.High = s.low, s.high
-	p.Basis = fmt.Sprintf("volume × %s of %s; %s: %s", m.Density.Format(units.Both), m, s, why)
+	return s, why
 }
 
 // weightPart makes a part that is a known weight at a place.

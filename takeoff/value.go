@@ -164,7 +164,11 @@ func (r *reader) unitless(err error) error {
 	if r.bare.Metres != 0 || !errors.As(err, &p) || !strings.HasPrefix(p.Msg, "no unit") {
 		return err
 	}
-	return &units.ParseError{Got: p.Got, Msg: p.Msg, Fix: p.Fix + "; or write `units: mm` at the top for all that have none"}
+	fix := "; or write `units: mm` at the top for all that have none"
+	if r.cells {
+		fix = "; or name the unit in the header of the column, such as `length (mm)`"
+	}
+	return &units.ParseError{Got: p.Got, Msg: p.Msg, Fix: p.Fix + fix}
 }
 
 // within refuses a length that no load has, most likely a wrong unit.

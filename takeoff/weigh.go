@@ -63,10 +63,11 @@ func (l *Load) Weigh() (Weighed, error) {
 		w.Parts = append(w.Parts, one)
 		w.Best, w.Low, w.High = w.Best+one.Best, w.Low+one.Low, w.High+one.High
 		w.Volume += one.Volume
+		e := p.Extent()
 		if i == 0 {
-			w.Extent = p.Extent()
+			w.Extent = e
 		}
-		w.Extent = w.Extent.Union(p.Extent())
+		w.Extent = w.Extent.Union(e)
 		w.spots = append(w.spots, p.spots()...)
 	}
 	w.CG = balance(w.Parts, w.Best)
@@ -94,7 +95,7 @@ func (p Part) volume() float64 {
 	if p.weight() {
 		return 0
 	}
-	return p.one(p.Pose.Move).Volume * float64(p.Count)
+	return p.one(p.Pose.Move).Volume * float64(len(p.Places))
 }
 
 // balance returns the common centre of gravity. It is measured from the first
@@ -111,23 +112,24 @@ func balance(parts []PartWeight, total units.Mass) geom.Vec {
 // spots returns the copies of a part as pieces of the load.
 func (p Part) spots() spots {
 	mass, first := float64(p.massOfOne()), p.firstCG()
-	out := make(spots, p.Count)
-	for k := range out {
-		out[k] = spot{first.Add(p.Step.Mul(float64(k))), mass * (1 + p.Low), mass * (1 + p.High)}
+	out := make(spots, len(p.Places))
+	for k, c := range p.Places {
+		out[k] = spot{c.Point(first), mass * (1 + p.Low), mass * (1 + p.High)}
 	}
 	return out
 }
 
 // secondOfMass returns ∫r rᵀ dm of all copies about a point, in kg·m².
 func (p Part) secondOfMass(about geom.Vec) mgl64.Mat3 {
-	one := p.one(about).Times(float64(p.Material.Density))
+	near := p.Pose.Move
+	one := p.one(near).Times(float64(p.Material.Density))
 	if p.weight() {
-		at := p.GivenAt.Sub(about)
-		one = geom.Moments{Volume: float64(p.Given), First: at.Mul(float64(p.Given)), Second: at.OuterProd3(at).Mul(float64(p.Given))}
+		near = p.GivenAt
+		one = geom.Moments{Volume: float64(p.Given)}
 		if p.Solid != nil {
 			box := p.Solid.Moments()
-			one = box.Times(float64(p.Given) / box.Volume).Posed(p.Pose.Shifted(about.Mul(-1)))
+			one = box.Times(float64(p.Given) / box.Volume).Posed(p.Pose.Shifted(near.Mul(-1)))
 		}
 	}
-	return p.copies(one).Second
+	return p.copies(one, near, about).Second
 }

@@ -97,11 +97,11 @@ func (f *loadFlags) add(cmd *cobra.Command) {
 	flags.BoolVar(&f.quiet, "quiet", false, "no warnings on standard error")
 	flags.BoolVar(&f.strict, "strict", false, "count every warning as not acceptable")
 	flags.StringVar(&f.takeoff.Material, "material", "", "`NAME` of the material of a mesh, or of parts that name none")
-	flags.Var(&choice[units.LengthUnit]{&f.takeoff.MeshUnits, units.ParseLengthUnit, "mm|cm|m|in|ft", ""}, "units", "unit that a mesh was drawn in; it has none itself")
+	flags.Var(&choice[units.LengthUnit]{&f.takeoff.MeshUnits, units.ParseLengthUnit, "mm|cm|m|in|ft", ""}, "units", "unit that a mesh was drawn in, or of lengths in a sheet that names none")
 	_ = cmd.RegisterFlagCompletionFunc("material", materialNames)
 	complete(cmd, "units", []string{"mm", "cm", "m", "in", "ft"})
 	flags.BoolVar(&f.takeoff.AcceptMesh, "accept-mesh", false, "weigh an unsound mesh knowingly, its weight in doubt")
-	wordFlag(cmd, &f.takeoff.As, "as", "", "what the input is, where its name does not say it", "yaml", "stl")
+	wordFlag(cmd, &f.takeoff.As, "as", "", "what the input is, where its name does not say it", "yaml", "csv", "xlsx", "stl")
 }
 
 func (f *loadFlags) addRules(cmd *cobra.Command) {
@@ -110,7 +110,7 @@ func (f *loadFlags) addRules(cmd *cobra.Command) {
 
 // oneLoad sees that there is one LOAD.
 func oneLoad(_ *cobra.Command, args []string) error {
-	const fix = "give one load file or mesh, or - for standard input"
+	const fix = "give one load file, take-off sheet or mesh, or - for standard input"
 	switch len(args) {
 	case 0:
 		return &usageError{"no LOAD is given", fix}
@@ -122,5 +122,5 @@ func oneLoad(_ *cobra.Command, args []string) error {
 
 // loadFiles completes the names of files that can be read.
 func loadFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-	return []string{"yaml", "yml", "json", "stl"}, cobra.ShellCompDirectiveFilterFileExt
+	return []string{"yaml", "yml", "json", "csv", "xlsx", "stl"}, cobra.ShellCompDirectiveFilterFileExt
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -19,12 +20,12 @@ func (f *loadFlags) read(cmd *cobra.Command, name string) (*takeoff.Load, error)
 	if err := f.view.ready(name); err != nil {
 		return nil, err
 	}
-	if f.takeoff.MeshUnits.Metres != 0 && f.takeoff.As != "stl" && !strings.EqualFold(filepath.Ext(name), ".stl") {
-		return nil, &usageError{"--units is the unit of a mesh given by itself", "take it away: a load file says its units itself"}
+	if f.takeoff.MeshUnits.Metres != 0 && f.isLoadFile(name) {
+		return nil, &usageError{"--units is the unit of a mesh given by itself, or of a take-off sheet", "take it away: a load file says its units itself"}
 	}
 	if name == "-" {
 		if f.takeoff.As == "" {
-			return nil, &usageError{"standard input does not say what it is", "give --as yaml or --as stl"}
+			return nil, &usageError{"standard input does not say what it is", "give --as yaml, csv, xlsx or stl"}
 		}
 		return takeoff.ReadFrom(cmd.InOrStdin(), standardInput, os.DirFS("."), f.takeoff)
 	}
@@ -38,8 +39,17 @@ func (f *loadFlags) read(cmd *cobra.Command, name string) (*takeoff.Load, error)
 	return load, nil
 }
 
-// asTyped names the file in problems as the user did: it was read by its name
-// within its folder.
+// isLoadFile tells whether the input is a load file, which says its units.
+func (f *loadFlags) isLoadFile(name string) bool {
+	kind := f.takeoff.As
+	if kind == "" {
+		kind = strings.TrimPrefix(strings.ToLower(filepath.Ext(name)), ".")
+	}
+	return !slices.Contains([]string{"csv", "xlsx", "stl"}, kind)
+}
+
+// asTyped names the files in problems as the user did: they were read by their
+// names within the folder of the first.
 func asTyped(err error, base, name string) error {
 	var problems takeoff.Problems
 	if !errors.As(err, &problems) {
@@ -48,6 +58,8 @@ func asTyped(err error, base, name string) error {
 	for i := range problems {
 		if problems[i].File == base {
 			problems[i].File = name
+		} else { // a sub-assembly
+			problems[i].File = filepath.Join(filepath.Dir(name), problems[i].File)
 		}
 	}
 	return problems

@@ -15,8 +15,9 @@ const about = `Plumbhook takes a load from the drawing to the hook: what it weig
 centre of gravity is, where to pick it up, what each leg carries, how it hangs,
 and which slings may be used.
 
-LOAD is a load file (.yaml, .yml, .json) or a mesh (.stl, with --material and
---units); - reads standard input. Begin with: plumbhook new -o my-lift.yaml
+LOAD is a load file (.yaml, .yml, .json), a take-off sheet (.csv, .xlsx) or a
+mesh (.stl, with --material and --units); - reads standard input. Begin with:
+plumbhook new -o my-lift.yaml
 
 Figures go to standard output, everything else to standard error.
 Exit codes: 0 fine, 1 the program failed, 2 wrong usage, 3 the input is bad,
@@ -36,7 +37,7 @@ func newRoot() (*cobra.Command, *bool) {
 			return &usageError{"no command is given", "name one, such as: plumbhook weigh LOAD"}
 		},
 	}
-	root.AddCommand(newNew(), newCheck(), newWeigh(), newPicks(), newLegs(), newSlings(), newSheet(), newMaterials())
+	root.AddCommand(newNew(), newCheck(), newWeigh(), newPicks(), newLegs(), newSlings(), newSheet(), newMaterials(), newSections())
 	root.SetHelpCommand(newHelp())
 	root.SetFlagErrorFunc(flagError)
 	root.SetVersionTemplate("plumbhook {{.Version}}\n")

@@ -138,7 +138,8 @@ func TestOnlyFlagsThatAct(t *testing.T) {
 	with := func(more ...string) []string { return append(more, load...) }
 	want := map[string][]string{
 		"new": {"force", "output"}, "materials": {"color", "force", "json", "output", "show"},
-		"check": load, "weigh": load, "picks": with("rules"), "legs": with("rules"), "slings": with("rules"), "sheet": with("rules", "date"),
+		"sections": {"color", "force", "json", "output", "show"},
+		"check":    load, "weigh": load, "picks": with("rules"), "legs": with("rules"), "slings": with("rules"), "sheet": with("rules", "date"),
 	}
 	cmd, _ := newRoot()
 	for _, c := range cmd.Commands() {

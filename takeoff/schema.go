@@ -1,0 +1,157 @@
+package takeoff
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+)
+
+// The JSON Schema for editors and the reference page are made from the tables
+// that the walker reads by: what they say is what is read.
+
+// group is a group of keys, as the schema and the reference page tell it.
+type group struct {
+	name string // as in the walker's messages, without back quotes
+	keys []entry
+}
+
+// entry is one key of a group.
+type entry struct {
+	name, takes string
+	also        []string
+	must        bool
+	inner       string // the group that may stand after it, by name; empty: none
+	list        bool   // a list of such groups
+	plain       bool   // a value without keys may stand after it as well
+}
+
+// inners are the keys after which a group stands, by group and key.
+var inners = map[string]entry{
+	"a load file parts":        {inner: "a part", list: true},
+	"a load file materials":    {inner: "a material", list: true},
+	"a load file material":     {inner: "a material", plain: true},
+	"a load file picks":        {inner: "a pick", list: true},
+	"a load file hook":         {inner: "a hook"},
+	"a load file legs":         {inner: "legs"},
+	"a load file surroundings": {inner: "surroundings"},
+	"a load file factors":      {inner: "factors"},
+	"a load file limits":       {inner: "limits"},
+	"a load file sharing":      {inner: "sharing"},
+	"a part material":          {inner: "a material", plain: true},
+	"a part cuts":              {inner: "a cut", list: true},
+	"a part around":            {inner: "around"},
+	"a part mirror":            {inner: "mirror"},
+	"surroundings edges":       {inner: "edges", plain: true},
+	"limits crane":             {inner: "crane"},
+}
+
+// groups lists all groups of keys, in the order of the page.
+func groups() []group {
+	all := []group{
+		told("a load file", topKeys()), told("a part", partKeys()), told("a cut", cutKeys()),
+		told("around", aroundKeys), told("mirror", mirrorKeys), told("a material", ownKeys),
+	}
+	for _, k := range solidKinds {
+		if len(k.fields) > 0 {
+			all = append(all, told("a "+k.name, k.fields))
+		}
+	}
+	return append(all, told("an arc", arcKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys),
+		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
+		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys))
+}
+
+// told takes from a table of keys what is to be told of it: keys that are
+// refused, or not read yet, are left out.
+func told[T any](name string, keys []key[T]) group {
+	g := group{name: name}
+	for _, k := range keys {
+		if k.refuse != "" || k.later {
+			continue
+		}
+		e := inners[name+" "+k.name]
+		e.name, e.also, e.takes, e.must = k.name, k.also, k.takes, k.must
+		if (name == "a part" || name == "a cut") && e.inner == "" {
+			if at := slices.IndexFunc(solidKinds, func(s kind) bool { return s.name == k.name && len(s.fields) > 0 }); at >= 0 {
+				e.inner = "a " + k.name
+			}
+		}
+		g.keys = append(g.keys, e)
+	}
+	return g
+}
+
+// Schema returns a JSON Schema (draft-07) of the load file, for editors: which
+// keys there are, which have to be there, and what each takes. It is wider
+// than the walker, which has the last word.
+func Schema() []byte {
+	definitions := map[string]any{}
+	all := groups()
+	for _, g := range all {
+		definitions[idOf(g.name)] = g.schema()
+	}
+	doc := map[string]any{
+		"$schema":     "http://json-schema.org/draft-07/schema#",
+		"title":       "plumbhook load file",
+		"$ref":        "#/definitions/" + idOf(all[0].name),
+		"definitions": definitions,
+	}
+	text, err := json.MarshalIndent(doc, "", "  ")
+	if err != nil { // maps of texts always can be written
+		return nil
+	}
+	return append(text, '\n')
+}
+
+// idOf is the name of a group in the schema.
+func idOf(name string) string {
+	return strings.ReplaceAll(strings.TrimPrefix(strings.TrimPrefix(name, "a "), "an "), " ", "-")
+}
+
+// schema describes a group.
+func (g group) schema() map[string]any {
+	properties := map[string]any{}
+	var required []string
+	for _, e := range g.keys {
+		properties[e.name] = e.schema()
+		for _, other := range e.also {
+			properties[other] = e.schema()
+		}
+		if e.must && len(e.also) == 0 {
+			required = append(required, e.name)
+		}
+	}
+	s := map[string]any{"type": "object", "properties": properties, "additionalProperties": false}
+	if len(required) > 0 {
+		s["required"] = required
+	}
+	return s
+}
+
+// schema describes what stands after a key.
+func (e entry) schema() map[string]any {
+	s := map[string]any{"description": e.takes}
+	ref := map[string]any{"$ref": "#/definitions/" + idOf(e.inner)}
+	switch {
+	case e.inner == "":
+		if t := jsonTypes[e.takes]; t != nil {
+			s["type"] = t
+		}
+	case e.list:
+		s["type"], s["items"] = "array", ref
+	case e.plain:
+		s["anyOf"] = []any{map[string]any{"type": "string"}, ref}
+	default:
+		s["anyOf"] = []any{ref} // beside a bare $ref a description is not read
+	}
+	return s
+}
+
+// jsonTypes are the types of values in an editor, by what a key takes. What is
+// not here may be of any.
+var jsonTypes = map[string]any{
+	aText: []string{"string", "number"}, aUnit: "string", aMass: "string", aPercent: "string",
+	aLength: []string{"number", "string"}, aSize: "string", aPlace: "array",
+	aFactor: "number", aNumber: "number", anAngle: []string{"number", "string"}, aWhole: "integer",
+	aSection: "string", aPipe: "string",
+}

@@ -1,0 +1,104 @@
+package takeoff
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// reference returns the reference page of load files and sheets.
+func reference() string {
+	var b strings.Builder
+	b.WriteString(pageTop)
+	for _, g := range groups() {
+		heading := strings.ToUpper(g.name[:1]) + g.name[1:]
+		fmt.Fprintf(&b, "\n## %s\n\n", heading)
+		if !strings.HasPrefix(g.name, "a ") && !strings.HasPrefix(g.name, "an ") {
+			fmt.Fprintf(&b, "What stands after `%s`.\n\n", g.name)
+		}
+		b.WriteString("| key | takes | |\n| --- | --- | --- |\n")
+		for _, e := range g.keys {
+			fmt.Fprintf(&b, "| %s | %s | %s |\n", named(e), inCell(e.takes), must1(e.must))
+		}
+	}
+	b.WriteString(pageSheets)
+	b.WriteString("| column | other names | takes | unit of |\n| --- | --- | --- | --- |\n")
+	for _, c := range columns {
+		also := strings.Join(c.also, ", ")
+		unit := map[measure]string{ofLength: "length", ofMass: "mass", ofPart: "%"}[c.measure]
+		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", c.name, also, inCell(c.takes), unit)
+	}
+	b.WriteString("\nSizes:\n\n")
+	for _, f := range sizeForms {
+		line := "- " + f.means
+		if words := slices.DeleteFunc(slices.Clone(f.words), func(w string) bool { return w == "" }); len(words) > 1 {
+			line += " (also " + strings.Join(words[1:], ", ") + ")"
+		}
+		b.WriteString(line + "\n")
+	}
+	for _, d := range designations {
+		b.WriteString("- " + d + "\n")
+	}
+	return b.String()
+}
+
+func named(e entry) string {
+	names := []string{"`" + e.name + "`"}
+	for _, other := range e.also {
+		names = append(names, "`"+other+"`")
+	}
+	return strings.Join(names, ", ")
+}
+
+func must1(must bool) string {
+	if must {
+		return "required"
+	}
+	return ""
+}
+
+// inCell keeps a text from ending its cell of a table.
+func inCell(text string) string { return strings.ReplaceAll(text, "|", "\\|") }
+
+const pageTop = `# The load file, and the take-off sheet
+
+This page is made from the tables that the program reads by; a test holds it to
+them (` + "`go test ./takeoff -update`" + ` writes it anew). To begin with:
+` + "`plumbhook new -o my-lift.yaml`" + `, or ` + "`plumbhook new --sheet -o take-off.xlsx`" + `. For an editor
+that completes keys: ` + "`plumbhook new --schema -o plumbhook.schema.json`" + `.
+
+A load file is YAML, or JSON as its subset. A key that is not listed, a value
+that is missing or in doubt, a length without a unit: each is an error that says
+where it stands and how to mend it.
+
+Lengths: a bare number takes ` + "`units`" + `; a number may carry its own unit: ` + "`3.2 m`" + `,
+` + "`150 mm`" + `, ` + "`12' 6-1/2\"`" + `. No decimal comma, no thousands separator. ` + "`ton`" + ` alone is
+refused: ` + "`t`" + `, ` + "`short ton`" + ` and ` + "`long ton`" + ` are not. Angles are in degrees.
+
+Every solid stands on the centre of its base, its axis along +z, until ` + "`along`" + ` or
+` + "`turn`" + ` turns it, and is placed in exactly one way.
+`
+
+const pageSheets = `
+## A take-off sheet
+
+CSV (comma, semicolon or tab) or XLSX. One row is one part; it is checked as a
+part of a load file is, and what is wrong is named by its cell. The header is
+found among the first rows by the names of its columns, in any order, blind to
+case. A figure takes its unit from its own cell (` + "`" + `3.2 m` + "`" + `), else from the header
+(` + "`" + `length (mm)` + "`" + `, ` + "`" + `weight kg` + "`" + `) or a row of units below it; a length else from
+` + "`" + `units` + "`" + ` above the header, or from ` + "`" + `--units` + "`" + `.
+
+Above the header a row may hold ` + "`" + `load` + "`" + `, ` + "`" + `drawing` + "`" + `, ` + "`" + `datum` + "`" + `, ` + "`" + `units` + "`" + `, ` + "`" + `material` + "`" + `,
+` + "`" + `hitch` + "`" + ` or ` + "`" + `rules` + "`" + ` in one cell and the value in the next. A column whose name
+begins with ` + "`" + `note` + "`" + `, ` + "`" + `remark` + "`" + ` or ` + "`" + `comment` + "`" + ` is not read; any other that is not listed
+is an error. Rows with a mark or a description alone, and totals, are no parts: a
+warning lists them. Each part needs x, y and z.
+
+Where a row has a size and a weight, the weight that size and material come to is
+used; the given one is shown beside it, with a warning where they differ by more
+than 3 %. In XLSX the value that a formula had when the file was saved is read;
+of several sheets the one called ` + "`" + `take-off` + "`" + ` is. A cell of a CSV that begins with =
+is an error.
+
+`
