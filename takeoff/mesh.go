@@ -8,14 +8,12 @@ import (
 	"io/fs"
 	"math"
 	"path"
+	"slices"
 	"strings"
 
 	"plumbhook/geom"
 	"plumbhook/units"
 )
-
-// meshFiles are the endings of the mesh files that can be read.
-var meshFiles = []string{".stl"}
 
 // source is where a load is read from: a folder for what it names, and the
 // fingerprint of all bytes that were used.
@@ -32,7 +30,7 @@ type source struct {
 // readMesh is a mesh file as it was read, in its own unit, or why it can't be.
 type readMesh struct {
 	mesh   geom.Mesh
-	info   geom.STLInfo
+	info   geom.MeshInfo
 	health geom.Health
 	fault  *fault
 	line   int // of the fault, in a text file
@@ -49,7 +47,7 @@ func (s *source) mesh(name string) readMesh {
 	case f != nil:
 		return readMesh{fault: f}
 	case !isMeshFile(full):
-		return unreadable("its ending is not that of a mesh that can be read", "export it as "+strings.Join(meshFiles, ", "))
+		return unreadable("its ending is not that of a mesh that can be read", "export it as "+strings.Join(geom.MeshEndings(), ", "))
 	}
 	m, again := s.read[full]
 	if !again {
@@ -85,15 +83,15 @@ func (s *source) openMesh(full string) readMesh {
 		return unreadable(err.Error(), "see that it is a file that may be read")
 	}
 	defer f.Close()
-	return s.decodeMesh(f)
+	return s.decodeMesh(f, path.Ext(full))
 }
 
 // decodeMesh reads a mesh and adds its bytes to the fingerprint.
-func (s *source) decodeMesh(in io.Reader) readMesh {
+func (s *source) decodeMesh(in io.Reader, ending string) readMesh {
 	var m readMesh
 	var err error
 	in = io.TeeReader(in, s.sum)
-	if m.mesh, m.info, err = geom.ReadSTL(in, s.opt.Limits); err != nil {
+	if m.mesh, m.info, err = geom.ReadMesh(in, ending, s.opt.Limits); err != nil {
 		out := unreadable(err.Error(), "export it again, and copy it whole")
 		if f := (*geom.FileError)(nil); errors.As(err, &f) {
 			out.fault.text, out.fault.fix, out.line = f.Msg, f.Fix, f.Line
@@ -114,12 +112,23 @@ func (s *source) decodeMesh(in io.Reader) readMesh {
 }
 
 func isMeshFile(name string) bool {
-	for _, ending := range meshFiles {
-		if strings.EqualFold(path.Ext(name), ending) {
-			return true
-		}
+	return slices.Contains(geom.MeshEndings(), strings.ToLower(path.Ext(name)))
+}
+
+// unit is what a mesh was drawn in: what the planner says, or the file itself
+// where it knows. Two that differ, or none, are a fault.
+func (m readMesh) unit(said units.LengthUnit) (units.LengthUnit, *fault) {
+	switch knows := m.info.Unit; {
+	case knows == 0 && said.Metres == 0:
+		return said, &fault{"the mesh has no unit: such a file has none of its own", meshUnitFix}
+	case knows == 0 || math.Abs(said.Metres-knows) <= 1e-12*knows:
+		return said, nil
+	case said.Metres == 0:
+		return units.LengthUnit{Name: fmt.Sprintf("the file's own unit of %s", metres(knows)), Metres: knows}, nil
+	default:
+		return said, &fault{fmt.Sprintf("the unit is given as %s, but the file says that one unit is %s", said.Name, metres(knows)),
+			"leave `units` out, so that the file's own counts; or mend the file"}
 	}
-	return false
 }
 
 // faults lists what keeps a mesh from being weighed as it is.

@@ -16,11 +16,11 @@ const meshUnitFix = "write `units: mm` (or cm, m, in, ft) on the part, whichever
 // meshPart makes a part of a mesh file.
 func (r *reader) meshPart(n *yaml.Node, d draft, p *Part) {
 	r.madeOf(n, d, p)
-	var unit units.LengthUnit
-	if d.meshUnit == nil {
-		r.bad(n, "the mesh has no unit: an STL has none of its own", meshUnitFix)
-	} else if unit = r.unit(d.meshUnit); unit.Metres == 0 {
-		return
+	var said units.LengthUnit
+	if d.meshUnit != nil {
+		if said = r.unit(d.meshUnit); said.Metres == 0 {
+			return
+		}
 	}
 	name, ok := r.text(d.mesh)
 	if !ok {
@@ -32,7 +32,13 @@ func (r *reader) meshPart(n *yaml.Node, d draft, p *Part) {
 		r.bad(d.mesh, fmt.Sprintf("the mesh %s can't be read: %s", short(name), m.fault.text), m.fault.fix)
 		return
 	}
-	if unit.Metres == 0 {
+	unit, f := m.unit(said)
+	if f != nil {
+		at := n
+		if d.meshUnit != nil {
+			at = d.meshUnit
+		}
+		r.bad(at, f.text, f.fix)
 		return
 	}
 	report := func(f fault) { r.bad(d.mesh, fmt.Sprintf("the mesh %s: %s", short(name), f.text), f.fix) }
@@ -81,6 +87,14 @@ func (r *reader) useMesh(m readMesh, unit units.LengthUnit, p *Part, report func
 		}
 		p.Low, p.High = wide.low, wide.high
 		r.warn("mesh-unsound", p.Name, "weighed although "+p.Suspect, "repair the mesh, or enter the part as solids or as a known weight")
+	}
+	for _, note := range m.info.Notes {
+		r.warn("mesh-note", p.Name, note, "see that the part is drawn as it is to be weighed")
+	}
+	for _, f := range m.health.Faults() {
+		if f.Harmless {
+			r.warn(f.Code, p.Name, f.Text, f.Fix)
+		}
 	}
 	if text := oddSize(s, unit); text != "" {
 		r.warn("mesh-size", p.Name, text, "look at the unit of the mesh")

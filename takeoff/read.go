@@ -27,9 +27,9 @@ type Options struct {
 }
 
 // endings are what a name's ending says an input is.
-var endings = map[string]string{".yaml": "yaml", ".yml": "yaml", ".json": "yaml", ".csv": "csv", ".xlsx": "xlsx", ".stl": "stl"}
+var endings = map[string]string{".yaml": "yaml", ".yml": "yaml", ".json": "yaml", ".csv": "csv", ".xlsx": "xlsx", ".stl": "stl", ".obj": "obj", ".ply": "ply", ".3mf": "3mf"}
 
-const canRead = "a load file (.yaml, .yml, .json), a take-off sheet (.csv, .xlsx) or a mesh (.stl) can be read"
+const canRead = "a load file (.yaml, .yml, .json), a take-off sheet (.csv, .xlsx) or a mesh (.stl, .obj, .ply, .3mf) can be read"
 
 // Read reads a load file, a take-off sheet or a mesh by its name in a folder. The error is
 // always Problems: what is wrong with the input, all of it at once.
@@ -76,7 +76,7 @@ func readFrom(in io.Reader, name string, s *source) (*Load, error) {
 		r.loadFile(in, l)
 	case "csv", "xlsx":
 		r.sheetFile(in, s.opt.As, l)
-	case "stl":
+	case "stl", "obj", "ply", "3mf":
 		r.lone(in, l)
 	default:
 		return nil, whole(name, fmt.Sprintf("it is not said what the input is: %q", s.opt.As), "give `--as yaml`, `csv`, `xlsx` or `stl`")
@@ -191,9 +191,6 @@ func (r *reader) lone(in io.Reader, l *Load) {
 	opt := r.source.opt
 	l.Name = path.Base(r.file)
 	p := Part{Name: l.Name, Kind: "mesh", Written: l.Name, Pose: geom.Still(), Places: []geom.Pose{geom.Still()}, Count: 1}
-	if opt.MeshUnits.Metres == 0 {
-		r.bad0("a mesh has no unit", "give the unit it was drawn in, such as `--units mm`")
-	}
 	if opt.Material == "" {
 		r.bad0("a mesh has no material", "give what it is made of, such as `--material \"structural steel\"`")
 	} else if m, f := r.findMaterial(opt.Material); f != nil {
@@ -201,15 +198,22 @@ func (r *reader) lone(in io.Reader, l *Load) {
 	} else {
 		r.solidTolerance(draft{}, m, &p)
 	}
-	m := r.source.decodeMesh(in)
+	m := r.source.decodeMesh(in, opt.As)
 	if m.fault != nil {
 		r.at(m.line, 0, m.fault.text, m.fault.fix)
 		return
 	}
+	unit, f := m.unit(opt.MeshUnits)
+	switch {
+	case f != nil && opt.MeshUnits.Metres == 0:
+		r.bad0("a mesh has no unit", "give the unit it was drawn in, such as `--units mm`")
+	case f != nil:
+		r.bad0(f.text, "leave --units out, so that the file's own counts; or mend the file")
+	}
 	if r.faults > 0 {
 		return
 	}
-	if r.useMesh(m, opt.MeshUnits, &p, func(f fault) { r.bad0(f.text, f.fix) }) {
+	if r.useMesh(m, unit, &p, func(f fault) { r.bad0(f.text, f.fix) }) {
 		l.Parts = []Part{p}
 	}
 }

@@ -101,7 +101,7 @@ func (f *loadFlags) add(cmd *cobra.Command) {
 	_ = cmd.RegisterFlagCompletionFunc("material", materialNames)
 	complete(cmd, "units", []string{"mm", "cm", "m", "in", "ft"})
 	flags.BoolVar(&f.takeoff.AcceptMesh, "accept-mesh", false, "weigh an unsound mesh knowingly, its weight in doubt")
-	wordFlag(cmd, &f.takeoff.As, "as", "", "what the input is, where its name does not say it", "yaml", "csv", "xlsx", "stl")
+	wordFlag(cmd, &f.takeoff.As, "as", "", "what the input is, where its name does not say it", "yaml", "csv", "xlsx", "stl", "obj", "ply", "3mf")
 }
 
 func (f *loadFlags) addRules(cmd *cobra.Command) {
@@ -122,5 +122,5 @@ func oneLoad(_ *cobra.Command, args []string) error {
 
 // loadFiles completes the names of files that can be read.
 func loadFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-	return []string{"yaml", "yml", "json", "csv", "xlsx", "stl"}, cobra.ShellCompDirectiveFilterFileExt
+	return []string{"yaml", "yml", "json", "csv", "xlsx", "stl", "obj", "ply", "3mf"}, cobra.ShellCompDirectiveFilterFileExt
 }

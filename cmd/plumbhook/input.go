@@ -45,7 +45,7 @@ func (f *loadFlags) isLoadFile(name string) bool {
 	if kind == "" {
 		kind = strings.TrimPrefix(strings.ToLower(filepath.Ext(name)), ".")
 	}
-	return !slices.Contains([]string{"csv", "xlsx", "stl"}, kind)
+	return !slices.Contains([]string{"csv", "xlsx", "stl", "obj", "ply", "3mf"}, kind)
 }
 
 // asTyped names the files in problems as the user did: they were read by their

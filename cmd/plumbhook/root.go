@@ -16,8 +16,8 @@ centre of gravity is, where to pick it up, what each leg carries, how it hangs,
 and which slings may be used.
 
 LOAD is a load file (.yaml, .yml, .json), a take-off sheet (.csv, .xlsx) or a
-mesh (.stl, with --material and --units); - reads standard input. Begin with:
-plumbhook new -o my-lift.yaml
+mesh (.stl, .obj, .ply, .3mf, with --material and --units); - reads standard
+input. Begin with: plumbhook new -o my-lift.yaml
 
 Figures go to standard output, everything else to standard error.
 Exit codes: 0 fine, 1 the program failed, 2 wrong usage, 3 the input is bad,
