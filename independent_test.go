@@ -176,9 +176,14 @@ func TestMeshesAsLibrariesMeasureThem(t *testing.T) {
 		assert.Equal(t, found.vec(t, "manifold-3d", "min", ""), extent.Min, name)
 		assert.Equal(t, found.vec(t, "manifold-3d", "max", ""), extent.Max, name)
 
-		// The solid itself: its mesh is nowhere further from it than a chord.
+		// The solid itself. Flat sides: what 32 bits leave of a plate of 20 mm
+		// at 3 m from the datum. Round ones: what chords of 4 mm leave out.
+		tol := 0.04
+		if len(m.Faces) == 12 {
+			tol = 2e-6
+		}
 		exact := solids[name].Moments().Posed(askew)
-		assert.InDelta(t, found.is(t, "manifold-3d", "volume"), exact.Volume, (chord+1e-6)*m.Area(), "%s: closed form, m³", name)
+		assert.InEpsilon(t, found.is(t, "manifold-3d", "volume"), exact.Volume, tol, "%s: closed form, m³", name)
 	}
 }
 
