@@ -28,15 +28,26 @@ func buildPrism(d dims) (geom.Solid, error) {
 	return solid(geom.NewPrism(d.named["base"], d.named["top"], d.named["height"], d.named["length"]))
 }
 
-func buildPolygon(d dims) (geom.Solid, error) {
+// buildPlate makes a plate of three sizes, or of an outline and a thickness.
+func buildPlate(d dims) (geom.Solid, error) {
+	if d.size != nil {
+		return buildBox(d)
+	}
+	return d.extruded(d.named["thickness"])
+}
+
+func buildPolygon(d dims) (geom.Solid, error) { return d.extruded(d.named["length"]) }
+
+// extruded draws the outline and its holes out along z.
+func (d dims) extruded(length float64) (geom.Solid, error) {
 	if !d.straight() {
-		return solid(geom.NewExtrusion(d.outline, d.holes, d.named["length"]))
+		return solid(geom.NewExtrusion(d.outline, d.holes, length))
 	}
 	var holes [][]mgl64.Vec2
 	for _, h := range d.holes {
 		holes = append(holes, points(h))
 	}
-	return solid(geom.NewPolygon(points(d.outline), holes, d.named["length"]))
+	return solid(geom.NewPolygon(points(d.outline), holes, length))
 }
 
 func buildRevolve(d dims) (geom.Solid, error) {

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/go-gl/mathgl/mgl64"
 	"go.yaml.in/yaml/v3"
 
 	"plumbhook/density"
 	"plumbhook/geom"
+	"plumbhook/units"
 )
 
 // kind is one kind of thing that a part or a cut can be. A new kind is a new
@@ -17,7 +17,7 @@ type kind struct {
 	name   string
 	takes  string      // what stands after the name, in words
 	sizes  int         // it takes so many sizes, `a x b x c`
-	fields []key[dims] // or it takes a group of these fields
+	fields []key[dims] // or it takes a group of these fields; a plate takes either
 	named  bool        // or it takes a designation from the section tables, with its length beside it
 	long   string      // the field that `from` and `to` may give in its place
 	deep   bool        // it has a depth, its own y, that `up` points along
@@ -34,6 +34,11 @@ type dims struct {
 	pairs   map[string][]float64
 	outline geom.Outline
 	holes   []geom.Outline
+	holesAt *yaml.Node // where holes were written
+
+	drawing, drawnIn *yaml.Node       // the DXF drawing that the outline is taken from, and its unit as given
+	drawnUnit        units.LengthUnit // and as settled
+
 	form    *geom.HeadForm // of a head, or of both of a vessel
 	radii   bool           // the form takes a crown and a knuckle radius
 	section density.Section
@@ -49,13 +54,14 @@ func (d dims) has(name string) bool { _, ok := d.named[name]; return ok }
 // partKeys.
 var solidKinds = []kind{
 	{name: "box", takes: aSize, sizes: 3, build: buildBox},
-	{name: "plate", takes: aSize + " (the thickness last)", sizes: 3, build: buildBox},
+	{name: "plate", takes: aSize + " (the thickness last), or {outline: flange.dxf, thickness}", sizes: 3, build: buildPlate,
+		fields: append([]key[dims]{must(size("thickness"))}, outlineFields...)},
 	{name: "wedge", takes: "{base, depth, height, top}", build: buildWedge,
 		fields: []key[dims]{must(size("base")), must(size("depth")), must(size("height")), must(sizeOrZero("top"))}},
 	{name: "prism", takes: "{base, top, height, length}", long: "length", deep: true, build: buildPrism,
 		fields: []key[dims]{must(size("base")), must(sizeOrZero("top")), must(size("height")), size("length")}},
 	{name: "polygon", takes: "{outline, holes, length}", long: "length", deep: true, build: buildPolygon,
-		fields: []key[dims]{outlineKey, holesKey, size("length")}},
+		fields: append([]key[dims]{size("length")}, outlineFields...)},
 	{name: "revolve", takes: "{outline, angle}", build: buildRevolve,
 		fields: []key[dims]{profileKey, turnField("angle")}},
 	{name: "cylinder", takes: "{diameter, height}", fields: roundFields, long: "height", build: buildCylinder},
@@ -82,7 +88,6 @@ var solidKinds = []kind{
 		fields: []key[dims]{size("leg"), areaField, size("length")}},
 	{name: "bar", takes: "{per length, length} or {per area, size: a x b}", long: "length", byMass: true, build: buildBar,
 		fields: []key[dims]{perLengthField, perAreaField, size("length"), pair("size")}},
-	{name: "surface", later: true},
 }
 
 var (
@@ -142,11 +147,7 @@ func (r *reader) dims(k kind, n *yaml.Node) (dims, string, bool) {
 		s, ok := r.section(k, n)
 		d.section = s
 		return d, written(n), ok
-	case k.sizes > 0:
-		if n.Kind == yaml.MappingNode && len(n.Content) > 0 && n.Content[0].Value == "outline" {
-			r.bad(n, fmt.Sprintf("a `%s` with an outline is not read by this edition yet", k.name), "write it as `polygon: {outline, holes, length}`")
-			return d, "", false
-		}
+	case k.sizes > 0 && (n.Kind != yaml.MappingNode || k.fields == nil):
 		size, ok := r.sizes(n, k.sizes)
 		d.size = size
 		return d, written(n), ok
@@ -176,56 +177,4 @@ func written(n *yaml.Node) string {
 		parts = append(parts, n.Content[i].Value+": "+written(n.Content[i+1]))
 	}
 	return strings.Join(parts, ", ")
-}
-
-const (
-	anOutline   = "a list of corners [[x, y], ...] in order around it"
-	aProfile    = "a list of points [[r, z], ...] in order around it"
-	mostCorners = 2000
-)
-
-var outlineKey = key[dims]{name: "outline", takes: anOutline, must: true, read: func(r *reader, n *yaml.Node, d *dims) {
-	d.outline, _ = r.corners(n, anOutline)
-}}
-
-var profileKey = key[dims]{name: "outline", takes: aProfile, must: true, read: func(r *reader, n *yaml.Node, d *dims) {
-	d.outline, _ = r.corners(n, aProfile)
-}}
-
-var holesKey = key[dims]{name: "holes", takes: "a list of outlines [[[x, y], ...], ...]", read: func(r *reader, n *yaml.Node, d *dims) {
-	for _, hole := range r.list(n, "a list of outlines [[[x, y], ...], ...]") {
-		if corners, ok := r.corners(hole, anOutline); ok {
-			d.holes = append(d.holes, corners)
-		}
-	}
-}}
-
-// corners returns the corners of an outline, in metres, and the arcs between
-// them.
-func (r *reader) corners(n *yaml.Node, takes string) (geom.Outline, bool) {
-	list := r.list(n, takes)
-	if len(list) > mostCorners {
-		r.bad(n, fmt.Sprintf("%d corners; an outline has at most %d", len(list), mostCorners), "draw it with fewer corners, or give it as a mesh")
-		return nil, false
-	}
-	var out geom.Outline
-	arcs := make([]arc, len(list))
-	for i, one := range list {
-		var at mgl64.Vec2
-		var ok bool
-		if one.Kind == yaml.MappingNode {
-			arcs[i], ok = r.arc(one)
-			at = arcs[i].to
-		} else {
-			var xy []float64
-			if xy, ok = r.tuple(one, 2, "a corner [x, y]"); ok {
-				at = mgl64.Vec2{xy[0], xy[1]}
-			}
-		}
-		if !ok {
-			return nil, false
-		}
-		out = append(out, geom.Vertex{At: at})
-	}
-	return out, r.bow(out, arcs, list) && len(out) > 0
 }

@@ -52,6 +52,7 @@ type Part struct {
 	Line      int        // in that file
 	on        *yaml.Node // the part that a weld is spread on
 	Suspect   string     // what is wrong with a mesh that was weighed knowingly
+	Faceted   float64    // part of its volume that the flat facets of a mesh leave out, or (negative) add; see geom.FacetBias
 
 	displacing *yaml.Node   // the names of the parts that make room for it, until they are looked up
 	displaces  []*displaced // those parts

@@ -22,9 +22,11 @@ type source struct {
 	dir    string // of the load file, in folder
 	opt    Options
 	sum    hash.Hash
-	read   map[string]readMesh // by path: a file that is named twice is read once
-	loads  map[string]*subLoad // likewise
-	chain  []string            // the load files being read, each named by the one before
+	// By path: a file that is named twice is read once.
+	meshes   map[string]readMesh
+	drawings map[string]readDrawing
+	loads    map[string]*subLoad
+	chain    []string // the load files being read, each named by the one before
 }
 
 // readMesh is a mesh file as it was read, in its own unit, or why it can't be.
@@ -36,23 +38,20 @@ type readMesh struct {
 	line   int // of the fault, in a text file
 }
 
-// unreadable is a mesh that can't be read.
-func unreadable(text, fix string) readMesh { return readMesh{fault: &fault{text, fix}} }
-
 // mesh reads a mesh file named by the load file. The path is relative to the
 // load file and may not leave its folder.
 func (s *source) mesh(name string) readMesh {
 	full, f := s.path(name, "meshes/bracket.stl")
-	switch {
-	case f != nil:
-		return readMesh{fault: f}
-	case !isMeshFile(full):
-		return unreadable("its ending is not that of a mesh that can be read", "export it as "+strings.Join(geom.MeshEndings(), ", "))
+	if f == nil && !isMeshFile(full) {
+		f = &fault{"its ending is not that of a mesh that can be read", "export it as " + strings.Join(geom.MeshEndings(), ", ")}
 	}
-	m, again := s.read[full]
+	if f != nil {
+		return readMesh{fault: f}
+	}
+	m, again := s.meshes[full]
 	if !again {
-		m = s.openMesh(full)
-		s.read[full] = m
+		m.fault, m.line = s.use(full, func(in io.Reader) error { return m.decode(in, path.Ext(full), s.opt.Limits) })
+		s.meshes[full] = m
 	}
 	return m
 }
@@ -74,53 +73,64 @@ func (s *source) path(name, such string) (string, *fault) {
 	return path.Join(s.dir, clean), nil
 }
 
-func (s *source) openMesh(full string) readMesh {
-	f, err := s.folder.Open(full)
+// use reads a file that the load file names and adds its bytes to the
+// fingerprint. What is wrong with it comes with the line in a text file.
+func (s *source) use(full string, read func(io.Reader) error) (f *fault, line int) {
+	file, err := s.folder.Open(full)
 	if errors.Is(err, fs.ErrNotExist) {
-		return unreadable("there is no such file", fmt.Sprintf("look at its name; it was looked for as %s", full))
+		return &fault{"there is no such file", fmt.Sprintf("look at its name; it was looked for as %s", full)}, 0
 	}
 	if err != nil {
-		return unreadable(err.Error(), "see that it is a file that may be read")
+		return &fault{err.Error(), mayBeRead}, 0
 	}
-	defer f.Close()
-	return s.decodeMesh(f, path.Ext(full))
+	defer file.Close()
+	return s.drain(file, read)
 }
 
-// decodeMesh reads a mesh and adds its bytes to the fingerprint.
-func (s *source) decodeMesh(in io.Reader, ending string) readMesh {
-	var m readMesh
-	var err error
+const mayBeRead = "see that it is a file that may be read"
+
+// drain reads an input to its end, for the fingerprint.
+func (s *source) drain(in io.Reader, read func(io.Reader) error) (f *fault, line int) {
 	in = io.TeeReader(in, s.sum)
-	if m.mesh, m.info, err = geom.ReadMesh(in, ending, s.opt.Limits); err != nil {
-		out := unreadable(err.Error(), "export it again, and copy it whole")
-		if f := (*geom.FileError)(nil); errors.As(err, &f) {
-			out.fault.text, out.fault.fix, out.line = f.Msg, f.Fix, f.Line
-			switch {
-			case f.Line > 0:
-				out.fault.text = fmt.Sprintf("line %d: %s", f.Line, f.Msg)
-			case f.Triangle > 0:
-				out.fault.text = fmt.Sprintf("triangle %d: %s", f.Triangle, f.Msg)
-			}
+	err := read(in)
+	if e := (*geom.FileError)(nil); errors.As(err, &e) {
+		text := e.Msg
+		switch {
+		case e.Line > 0:
+			text = fmt.Sprintf("line %d: %s", e.Line, e.Msg)
+		case e.Triangle > 0:
+			text = fmt.Sprintf("triangle %d: %s", e.Triangle, e.Msg)
 		}
-		return out
+		return &fault{text, e.Fix}, e.Line
 	}
-	if _, err = io.Copy(io.Discard, in); err != nil { // to the end, for the fingerprint
-		return unreadable(err.Error(), "see that it is a file that may be read")
+	if err == nil {
+		_, err = io.Copy(io.Discard, in)
 	}
-	m.health = geom.Examine(m.mesh)
-	return m
+	if err != nil {
+		return &fault{err.Error(), mayBeRead}, 0
+	}
+	return nil, 0
+}
+
+// decode reads a mesh and looks it over.
+func (m *readMesh) decode(in io.Reader, ending string, lim geom.Limits) (err error) {
+	if m.mesh, m.info, err = geom.ReadMesh(in, ending, lim); err == nil {
+		m.health = geom.Examine(m.mesh)
+	}
+	return err
 }
 
 func isMeshFile(name string) bool {
 	return slices.Contains(geom.MeshEndings(), strings.ToLower(path.Ext(name)))
 }
 
-// unit is what a mesh was drawn in: what the planner says, or the file itself
-// where it knows. Two that differ, or none, are a fault.
-func (m readMesh) unit(said units.LengthUnit) (units.LengthUnit, *fault) {
-	switch knows := m.info.Unit; {
+// settleUnit is what a mesh or a drawing was drawn in: what the planner says, or
+// the file itself where it knows, in metres. Two that differ, or none, are a
+// fault.
+func settleUnit(what string, knows float64, said units.LengthUnit) (units.LengthUnit, *fault) {
+	switch {
 	case knows == 0 && said.Metres == 0:
-		return said, &fault{"the mesh has no unit: such a file has none of its own", meshUnitFix}
+		return said, &fault{fmt.Sprintf("the %s has no unit: such a file has none of its own", what), drawnUnitFix}
 	case knows == 0 || math.Abs(said.Metres-knows) <= 1e-12*knows:
 		return said, nil
 	case said.Metres == 0:
@@ -143,6 +153,31 @@ func (m readMesh) faults() []fault {
 			out = append(out, fault{f.Text, f.Fix})
 		}
 	}
+	return out
+}
+
+// mended returns the mesh with what can be mended without a guess at the shape,
+// and tells what that was; nil if nothing.
+func (m readMesh) mended() (readMesh, []string) {
+	mesh, told := geom.Repair(m.mesh)
+	if told != nil {
+		m.mesh, m.health = mesh, geom.Examine(mesh)
+	}
+	return m, told
+}
+
+// withMending adds to the faults of a mesh what accepting it would mend.
+func (m readMesh) withMending(faults []fault) []fault {
+	after, told := m.mended()
+	if told == nil {
+		return faults
+	}
+	left := "and it would then be sound"
+	if n := len(after.faults()); n > 0 {
+		left = "but the mesh would still not be sound"
+	}
+	out := slices.Clone(faults)
+	out[0].fix += fmt.Sprintf("; with --accept-mesh it is mended as far as that needs no guess (%s), %s", strings.Join(told, "; "), left)
 	return out
 }
 
@@ -179,9 +214,10 @@ const (
 	oddlyLarge = 100  // m
 )
 
-// oddSize returns a warning text where the largest side of a mesh is out of
-// the ordinary, with what it would be in other units; "" where it is not.
-func oddSize(s geom.Solid, unit units.LengthUnit) string {
+// oddSize returns a warning text where the largest side of a mesh or an outline
+// is out of the ordinary, with what it would be in other units; "" where it is
+// not.
+func oddSize(what string, s geom.Solid, unit units.LengthUnit) string {
 	size := geom.ExtentOf(s, geom.Still()).Size()
 	side := max(size[0], size[1], size[2])
 	if side >= oddlySmall && side <= oddlyLarge {
@@ -194,6 +230,6 @@ func oddSize(s geom.Solid, unit units.LengthUnit) string {
 			others = append(others, fmt.Sprintf("%s if in %s", metres(side*u.Metres/unit.Metres), name))
 		}
 	}
-	return fmt.Sprintf("the largest side of the mesh is %s in %s, out of the ordinary for a lifted thing; it would be %s",
-		metres(side), unit.Name, strings.Join(others, ", "))
+	return fmt.Sprintf("the largest side of the %s is %s in %s, out of the ordinary for a lifted thing; it would be %s",
+		what, metres(side), unit.Name, strings.Join(others, ", "))
 }

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -79,19 +80,24 @@ func TestUnsoundMeshIsRefusedUnlessAccepted(t *testing.T) {
 	for i, f := range inside.Faces {
 		inside.Faces[i] = [3]int{f[0], f[2], f[1]}
 	}
+	turned := cube(1000) // one facet faces the wrong side, and one is there twice
+	turned.Faces[3][0], turned.Faces[3][1] = turned.Faces[3][1], turned.Faces[3][0]
+	turned.Faces = append(turned.Faces, turned.Faces[5])
 	flat := cube(1000)
 	flat.Faces = flat.Faces[:2]
 	two := cubeSTL("a", 1000) + meshSTL("b", cube(1000).Posed(geom.Still().Shifted(geom.Vec{2000, 0, 0})))
 	tests := []struct {
 		name, stl, fault string
 		accepted         float64 // kg, if accepted; 0: never
+		mended           string  // what is told of the mending, if it makes the mesh sound
 	}{
-		{"open", meshSTL("a", open), "not closed", 7850},
-		{"inside out", meshSTL("a", inside), "inside out", 7850},
-		{"flat", meshSTL("a", flat), "no volume", 0},
-		{"two solids", two, "holds 2 solids", 2 * 7850},
-		{"cut short", cubeSTL("a", 1000)[:400], "can't be read: line", 0},
-		{"no mesh", "hello", "can't be read", 0},
+		{"open", meshSTL("a", open), "not closed", 7850, ""},
+		{"inside out", meshSTL("a", inside), "inside out", 7850, "1 of 1 surface was turned over"},
+		{"facets turned and double", meshSTL("a", turned), "folded", 7850, "1 facet was left out that repeated another; 1 facet was turned over"},
+		{"flat", meshSTL("a", flat), "no volume", 0, ""},
+		{"two solids", two, "holds 2 solids", 2 * 7850, ""},
+		{"cut short", cubeSTL("a", 1000)[:400], "can't be read: line", 0, ""},
+		{"no mesh", "hello", "can't be read", 0, ""},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -102,6 +108,8 @@ func TestUnsoundMeshIsRefusedUnlessAccepted(t *testing.T) {
 			assert.Equal(t, 6, p[0].Line, "at the mesh")
 			assert.Contains(t, p[0].Text, tt.fault)
 			assert.NotEmpty(t, p[0].Fix)
+			assert.Equal(t, tt.mended != "", strings.Contains(p[0].Fix, "with --accept-mesh it is mended"), p[0].Fix)
+			assert.Contains(t, p[0].Fix, tt.mended)
 
 			l, err := ReadFrom(strings.NewReader(head+meshPart), "load.yaml", files, Options{As: "yaml", AcceptMesh: true})
 			if tt.accepted == 0 {
@@ -109,10 +117,17 @@ func TestUnsoundMeshIsRefusedUnlessAccepted(t *testing.T) {
 				return
 			}
 			require.NoError(t, err)
-			assert.Contains(t, l.Parts[0].Suspect, tt.fault)
-			assert.Contains(t, codes(l.Warnings), "mesh-unsound")
 			w, err := l.Weigh()
 			require.NoError(t, err)
+			if tt.mended != "" {
+				assert.Empty(t, l.Parts[0].Suspect)
+				assert.Contains(t, codes(l.Warnings), "mesh-mended")
+				assert.Contains(t, l.Warnings[0].Text, tt.mended)
+				assert.InDelta(t, tt.accepted, float64(w.Best), 1e-6)
+				return
+			}
+			assert.Contains(t, l.Parts[0].Suspect, tt.fault)
+			assert.Contains(t, codes(l.Warnings), "mesh-unsound")
 			if tt.name == "open" { // the missing half side is worth 1/12 of the cube to either side
 				assert.InDelta(t, tt.accepted, float64(w.Best), tt.accepted/6)
 				assert.Greater(t, float64(w.High), tt.accepted)
@@ -203,4 +218,25 @@ func TestCutsInAMesh(t *testing.T) {
 	assert.InDelta(t, 0.75, l.Parts[0].Moments().Volume, 1e-12, "m³: the cut ends at the mesh")
 	_, err = readText(head+meshPart+"  cuts: [{box: 500 x 500 x 500, corner: [2000, 0, 0]}]\n", files)
 	assert.ErrorContains(t, err, "load.yaml:9:10: the cut misses its part")
+}
+
+// A round bar of 32 flat sides, 150 in radius: 0.641 % of the round is missing
+// (1 − sin(2π/n)/(2π/n), elementary geometry), so that the true weight is on the
+// high side only.
+func TestFacetsRaiseTheHighSideOnly(t *testing.T) {
+	round, err := geom.NewCylinder(300, 700)
+	require.NoError(t, err)
+	const n = 32
+	bar := round.Mesh(150 * (1 - math.Cos(math.Pi/n)) * 1.001)
+	l, err := readText(head+"- {mesh: bar.stl, units: mm, at: [0, 0, 0]}\n", fstest.MapFS{"bar.stl": file(meshSTL("bar", bar))})
+	require.NoError(t, err)
+	p := l.Parts[0]
+	missing := 1 - bar.Moments().Volume/round.Moments().Volume
+	assert.InDelta(t, missing, p.Faceted, 1e-5)
+	assert.InDelta(t, -0.005, p.Low, 1e-12, "spread of the density alone")
+	assert.InDelta(t, 1.005/(1-missing)-1, p.High, 2e-5)
+	assert.Contains(t, p.Basis, "flat facets leave out about 0.64 %")
+	best, _, high := p.Mass()
+	assert.Greater(t, float64(high), 7850*round.Moments().Volume*1e-9*1.005*0.9999, "the round bar at its densest")
+	assert.Less(t, float64(best), 7850*round.Moments().Volume*1e-9)
 }

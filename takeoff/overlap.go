@@ -103,7 +103,7 @@ func overlaps(parts []Part, work int) (list []Overlap, left int) {
 // weight, of a bar or a weld that is known by its mass, or of pieces that were
 // given by their common centre alone.
 func (p Part) bodily() bool {
-	return p.Solid != nil && !p.weight() && p.Kind != "bar" && p.Kind != "weld" && !p.Together
+	return p.Solid != nil && !p.weight() && p.Kind != "bar" && p.Kind != "weld" && p.Kind != "surface" && !p.Together
 }
 
 // pieces lists the copies of all parts that have a body, in the order of x.

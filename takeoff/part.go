@@ -25,7 +25,7 @@ type draft struct {
 	tolerance *span
 	status    string
 	// Values that are read once the kind of part is known; nil: not there.
-	mesh, weight, load, meshUnit, material, count, step, around, mirror, cuts, length, displaces *yaml.Node
+	mesh, surface, thickness, weight, load, meshUnit, material, count, step, around, mirror, cuts, length, displaces *yaml.Node
 }
 
 // shape is a kind of solid and what stands after it.
@@ -65,6 +65,8 @@ func partKeys() []key[draft] {
 	keys = append(keys, shapeKeys()...)
 	keys = append(keys,
 		keep("mesh", "the name of a mesh file", func(d *draft) **yaml.Node { return &d.mesh }),
+		keep("surface", "the name of a mesh file, with `thickness` beside it", func(d *draft) **yaml.Node { return &d.surface }),
+		keep("thickness", aLength+", of a surface", func(d *draft) **yaml.Node { return &d.thickness }),
 		keep("weight", aMass, func(d *draft) **yaml.Node { return &d.weight }),
 		keep("load", "the name of a load file", func(d *draft) **yaml.Node { return &d.load }),
 	)
@@ -85,7 +87,7 @@ func partKeys() []key[draft] {
 		key[draft]{name: "status", takes: strings.Join(statuses, ", "), read: func(r *reader, n *yaml.Node, d *draft) {
 			d.status, _ = r.word(n, statuses...)
 		}},
-		keep("units", "the unit of the mesh file: mm, cm, m, in or ft", func(d *draft) **yaml.Node { return &d.meshUnit }),
+		keep("units", "the unit of the mesh file, or of the outline's drawing: mm, cm, m, in or ft", func(d *draft) **yaml.Node { return &d.meshUnit }),
 		key[draft]{name: "contents", later: true},
 		key[draft]{name: "density", refuse: "write `material: {name: ..., density: ...}`"},
 	)
@@ -148,7 +150,7 @@ func (r *reader) oneKind(n *yaml.Node, d draft, number int, p *Part) bool {
 	return true
 }
 
-// kinds lists what a draft says that it is: solids, then mesh, weight, load.
+// kinds lists what a draft says that it is: solids, then mesh, surface, weight, load.
 func (d draft) kinds() []string {
 	var kinds []string
 	for _, s := range d.shapes {
@@ -156,6 +158,9 @@ func (d draft) kinds() []string {
 	}
 	if d.mesh != nil {
 		kinds = append(kinds, "mesh")
+	}
+	if d.surface != nil {
+		kinds = append(kinds, "surface")
 	}
 	if d.weight != nil {
 		kinds = append(kinds, "weight")
@@ -186,10 +191,7 @@ func (r *reader) part(n *yaml.Node, d draft, p *Part) []Part {
 	d.bad = !r.onePlace(n, d.placing)
 	r.displacedBy(d, p)
 	r.pattern(d, p)
-	if p.Kind != "mesh" && d.meshUnit != nil {
-		r.bad(d.meshUnit, "`units` on a part is the unit of its mesh file, and this part has none",
-			"take it away: bare lengths take the `units` at the top; a single length may carry its own")
-	}
+	r.belongsBeside(d, p.Kind)
 	if len(d.shapes) == 0 && !r.belongs(kind{name: p.Kind}, d) {
 		d.bad = true
 	}
@@ -200,6 +202,8 @@ func (r *reader) part(n *yaml.Node, d draft, p *Part) []Part {
 		r.weightPart(n, d, p)
 	case "mesh":
 		r.meshPart(n, d, p)
+	case "surface":
+		r.surfacePart(n, d, p)
 	default:
 		r.solidPart(n, d, p)
 	}
@@ -208,4 +212,16 @@ func (r *reader) part(n *yaml.Node, d draft, p *Part) []Part {
 	}
 	r.pieces += len(p.Places)
 	return []Part{*p}
+}
+
+// belongsBeside refuses keys beside a kind of part that they say nothing of.
+func (r *reader) belongsBeside(d draft, kind string) {
+	drawn := len(d.shapes) == 1 && drawnOutline(d.shapes[0].node)
+	if d.meshUnit != nil && kind != "mesh" && kind != "surface" && !drawn {
+		r.bad(d.meshUnit, "`units` on a part is the unit of its mesh file or drawing, and this part has none",
+			"take it away: bare lengths take the `units` at the top; a single length may carry its own")
+	}
+	if d.thickness != nil && kind != "surface" {
+		r.bad(d.thickness, fmt.Sprintf("a %s takes no `thickness` beside it: a surface does", kind), "take it away, or write it within the braces of a plate with an outline")
+	}
 }

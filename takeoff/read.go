@@ -64,7 +64,8 @@ func ReadFrom(r io.Reader, name string, fsys fs.FS, opt Options) (*Load, error) 
 }
 
 func readFrom(in io.Reader, name string, s *source) (*Load, error) {
-	s.sum, s.read, s.loads = sha256.New(), map[string]readMesh{}, map[string]*subLoad{}
+	s.sum, s.loads = sha256.New(), map[string]*subLoad{}
+	s.meshes, s.drawings = map[string]readMesh{}, map[string]readDrawing{}
 	rows, err := tolerances()
 	if err != nil {
 		return nil, whole(name, err.Error(), "this is a fault of the program: please report it")
@@ -198,12 +199,13 @@ func (r *reader) lone(in io.Reader, l *Load) {
 	} else {
 		r.solidTolerance(draft{}, m, &p)
 	}
-	m := r.source.decodeMesh(in, opt.As)
+	var m readMesh
+	m.fault, m.line = r.source.drain(in, func(in io.Reader) error { return m.decode(in, opt.As, opt.Limits) })
 	if m.fault != nil {
 		r.at(m.line, 0, m.fault.text, m.fault.fix)
 		return
 	}
-	unit, f := m.unit(opt.MeshUnits)
+	unit, f := settleUnit("mesh", m.info.Unit, opt.MeshUnits)
 	switch {
 	case f != nil && opt.MeshUnits.Metres == 0:
 		r.bad0("a mesh has no unit", "give the unit it was drawn in, such as `--units mm`")

@@ -73,7 +73,7 @@ func told[T any](name string, keys []key[T]) group {
 		e.name, e.also, e.takes, e.must = k.name, k.also, k.takes, k.must
 		if (name == "a part" || name == "a cut") && e.inner == "" {
 			if at := slices.IndexFunc(solidKinds, func(s kind) bool { return s.name == k.name && len(s.fields) > 0 }); at >= 0 {
-				e.inner = "a " + k.name
+				e.inner, e.plain = "a "+k.name, solidKinds[at].sizes > 0
 			}
 		}
 		g.keys = append(g.keys, e)

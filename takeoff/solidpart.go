@@ -43,6 +43,9 @@ func (r *reader) solidPart(n *yaml.Node, d draft, p *Part) {
 	case ok:
 		r.cutAway(d, p)
 	}
+	if ok {
+		r.warnDrawn(size, d.placing, p.Solid, p.Name)
+	}
 	if ok && k.name == "vessel" {
 		r.warn("vessel-empty", p.Name, "the vessel has no `contents`: assumed empty and drained", "see that it is, or add what is in it as a part")
 	}
@@ -67,6 +70,7 @@ func (r *reader) stand(n *yaml.Node, d draft) (geom.Solid, geom.Pose, string, bo
 // sizesOf reads the sizes of a solid, and the words that they were written in.
 func (r *reader) sizesOf(k kind, d draft) (dims, string, bool) {
 	size, text, ok := r.dims(k, d.shapes[0].node)
+	ok = ok && r.fetchOutline(&size, d.meshUnit)
 	return size, text, r.lengthBeside(k, d, size, &text) && ok && !d.bad
 }
 
