@@ -17,15 +17,18 @@ type Candidate struct {
 //
 // Source: inch and foot are exact, International yard and pound agreement 1959.
 func UnitCandidates(m Mesh) []Candidate {
-	size := m.Extent().Size()
-	volume := math.Abs(m.MomentsAbout(m.Extent().Center()).Volume)
 	var list []Candidate
 	for _, unit := range []struct {
 		name   string
 		metres float64
 	}{{"mm", 0.001}, {"cm", 0.01}, {"m", 1}, {"in", 0.0254}, {"ft", 0.3048}} {
-		u := unit.metres
-		list = append(list, Candidate{unit.name, u, size.Mul(u), volume * u * u * u})
+		list = append(list, CandidateIn(m, unit.name, unit.metres))
 	}
 	return list
+}
+
+// CandidateIn returns what a mesh comes to in one unit of so many metres.
+func CandidateIn(m Mesh, unit string, metres float64) Candidate {
+	volume := math.Abs(m.MomentsAbout(m.Extent().Center()).Volume)
+	return Candidate{unit, metres, m.Extent().Size().Mul(metres), volume * metres * metres * metres}
 }

@@ -5,8 +5,9 @@ import "plumbhook/takeoff"
 // Checked answers: is my take-off sound?
 type Checked struct {
 	Header
-	Findings []Finding `json:"findings"`
-	Parts    []Seat    `json:"parts"`
+	Findings []Finding   `json:"findings"`
+	Parts    []Seat      `json:"parts"`
+	Mesh     *MeshHealth `json:"mesh,omitempty"` // of a mesh given by itself
 }
 
 // Finding is one thing to look at in a take-off.
@@ -51,6 +52,9 @@ func Check(l *takeoff.Load) (Checked, error) {
 			if f := &c.Findings[i]; f.Code == "mesh-unsound" && f.Part == p.Name {
 				f.WeightEffectKg = float64(high - low)
 			}
+		}
+		if f, told := facetFinding(p.Name, p.Faceted, float64(best)*p.Faceted/(1-p.Faceted)); told {
+			c.Findings = append(c.Findings, f)
 		}
 	}
 	return c, nil

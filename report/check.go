@@ -2,14 +2,21 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"plumbhook/geom"
 	"plumbhook/lift"
 )
 
 func (p *page) checked(r lift.Checked) {
-	p.refusal(r.Verdict)
-	p.title("Take-off check", "", r.Header)
+	what := "Take-off check"
+	if r.Mesh != nil {
+		what = "Mesh check"
+		p.unweighable(r.Verdict)
+	} else {
+		p.refusal(r.Verdict)
+	}
+	p.title(what, "", r.Header)
 	p.heading("FINDINGS")
 	if len(r.Findings) == 0 {
 		p.line("  none")
@@ -17,11 +24,16 @@ func (p *page) checked(r lift.Checked) {
 	for i, f := range r.Findings {
 		text := f.Text
 		if f.WeightEffectKg != 0 {
-			text += " (weight in doubt by " + p.massUp(f.WeightEffectKg) + ")"
+			text += " (weight in doubt by " + p.massUp(math.Abs(f.WeightEffectKg)) + ")"
 		}
 		p.noted(i+1, named(f.Part, text), f.Fix)
 	}
 	p.warnings(Unfound(r))
+	if r.Mesh != nil {
+		p.meshHealth(*r.Mesh)
+		p.assumptions(r.Assumptions)
+		return
+	}
 	p.heading("WHERE EACH PART CAME TO STAND")
 	p.seats(r.Parts)
 	p.assumptions(r.Assumptions)

@@ -49,15 +49,24 @@ func (p *page) stackedLength(m float64) string    { return p.stacked(units.Lengt
 
 // volume prints a volume to four significant figures.
 func (p *page) volume(m3 float64) string {
-	const cubicFoot = units.Foot * units.Foot * units.Foot
-	metric, us := fourFigures(m3)+glue+"m³", fourFigures(m3/float64(cubicFoot))+glue+"ft³"
 	switch p.opt.Show {
-	case units.Metric:
-		return metric
-	case units.US:
-		return us
+	case units.Metric, units.US:
+		return volumeIn(m3, p.opt.Show)
 	}
-	return metric + glue + "(" + us + ")"
+	return volumeIn(m3, units.Metric) + glue + "(" + volumeIn(m3, units.US) + ")"
+}
+
+func (p *page) stackedVolume(m3 float64) string {
+	return p.stacked(func(s units.Show) string { return volumeIn(m3, s) })
+}
+
+// volumeIn prints a volume in one system of units.
+func volumeIn(m3 float64, show units.Show) string {
+	const cubicFoot = units.Foot * units.Foot * units.Foot
+	if show == units.US {
+		return fourFigures(m3/float64(cubicFoot)) + glue + "ft³"
+	}
+	return fourFigures(m3) + glue + "m³"
 }
 
 // fourFigures prints x to four significant figures, with a space between

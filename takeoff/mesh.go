@@ -141,12 +141,20 @@ func settleUnit(what string, knows float64, said units.LengthUnit) (units.Length
 	}
 }
 
+// severalSolids is the fault of a file that holds more than one.
+func (m readMesh) severalSolids() *fault {
+	if m.info.Solids <= 1 {
+		return nil
+	}
+	return &fault{fmt.Sprintf("the file holds %d solids; as one part they would be weighed as one material, and where they overlap twice", m.info.Solids),
+		"save each solid in a file of its own; or, if they are one part and do not overlap, accept the mesh knowingly"}
+}
+
 // faults lists what keeps a mesh from being weighed as it is.
 func (m readMesh) faults() []fault {
 	var out []fault
-	if m.info.Solids > 1 {
-		out = append(out, fault{fmt.Sprintf("the file holds %d solids; as one part they would be weighed as one material, and where they overlap twice", m.info.Solids),
-			"save each solid in a file of its own; or, if they are one part and do not overlap, accept the mesh knowingly"})
+	if f := m.severalSolids(); f != nil {
+		out = append(out, *f)
 	}
 	for _, f := range m.health.Faults() {
 		if !f.Harmless {

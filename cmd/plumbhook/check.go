@@ -13,9 +13,15 @@ func newCheck() *cobra.Command {
 		Use:   "check LOAD",
 		Short: "Is my take-off sound?",
 		Long: `Looks over a take-off: units, meshes, materials that were taken by default, and
-where each part came to stand, so that a slip in placing shows.`,
-		Example: "  plumbhook check samples/press-frame.yaml",
+where each part came to stand, so that a slip in placing shows.
+
+A mesh is looked over by itself: whether it is closed, what is wrong with it and
+what that means for the weight; without --units, what it comes to in each unit.`,
+		Example: "  plumbhook check samples/press-frame.yaml\n  plumbhook check samples/gearbox-housing.stl --units mm",
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if f.isMesh(args[0]) {
+				return f.checkMesh(cmd, args[0])
+			}
 			load, err := f.read(cmd, args[0])
 			if err != nil {
 				return err
@@ -30,4 +36,19 @@ where each part came to stand, so that a slip in placing shows.`,
 	}
 	f.add(cmd)
 	return cmd
+}
+
+// checkMesh looks over a mesh given by itself. A mesh that can't be weighed as
+// it is, or whose unit is not known, is bad input, and told of in full.
+func (f *loadFlags) checkMesh(cmd *cobra.Command, name string) error {
+	mesh, err := f.lookOver(cmd, name)
+	if err != nil {
+		return err
+	}
+	res := lift.CheckMesh(mesh)
+	f.judge(cmd, &res.Header, report.Unfound(res))
+	if err := f.answer(cmd, res, res.Verdict); err == nil || len(res.Errors) == 0 {
+		return err
+	}
+	return errBadInput
 }

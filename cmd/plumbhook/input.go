@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbhook/geom"
 	"plumbhook/takeoff"
 )
 
@@ -39,13 +40,35 @@ func (f *loadFlags) read(cmd *cobra.Command, name string) (*takeoff.Load, error)
 	return load, nil
 }
 
+// lookOver reads the mesh that the command line names, sound or not.
+func (f *loadFlags) lookOver(cmd *cobra.Command, name string) (*takeoff.MeshFile, error) {
+	if err := f.view.ready(name); err != nil {
+		return nil, err
+	}
+	if name == "-" {
+		return takeoff.LookOverFrom(cmd.InOrStdin(), standardInput, f.takeoff)
+	}
+	clean := filepath.Clean(name)
+	base := filepath.Base(clean)
+	mesh, err := takeoff.LookOver(os.DirFS(filepath.Dir(clean)), base, f.takeoff)
+	return mesh, asTyped(err, base, name)
+}
+
 // isLoadFile tells whether the input is a load file, which says its units.
 func (f *loadFlags) isLoadFile(name string) bool {
-	kind := f.takeoff.As
-	if kind == "" {
-		kind = strings.TrimPrefix(strings.ToLower(filepath.Ext(name)), ".")
+	return !f.isMesh(name) && !slices.Contains([]string{"csv", "xlsx"}, f.kind(name))
+}
+
+func (f *loadFlags) isMesh(name string) bool {
+	return slices.Contains(geom.MeshEndings(), "."+f.kind(name))
+}
+
+// kind is what an input is: as --as says, or as its name ends.
+func (f *loadFlags) kind(name string) string {
+	if f.takeoff.As != "" {
+		return f.takeoff.As
 	}
-	return !slices.Contains([]string{"csv", "xlsx", "stl", "obj", "ply", "3mf"}, kind)
+	return strings.TrimPrefix(strings.ToLower(filepath.Ext(name)), ".")
 }
 
 // asTyped names the files in problems as the user did: they were read by their

@@ -33,6 +33,9 @@ type usageError struct{ msg, fix string }
 
 func (e *usageError) Error() string { return e.msg }
 
+// errBadInput ends a command that has told in full what is wrong with its input.
+var errBadInput = errors.New("the input is bad")
+
 // Main runs the command line and returns the exit code. Figures go to out,
 // everything else to errOut.
 func Main(args []string, in io.Reader, out, errOut io.Writer) (code int) {
@@ -62,6 +65,8 @@ func finish(cmd *cobra.Command, err error, started bool) int {
 		return codeFine
 	case errors.Is(err, errNotAcceptable):
 		return codeNotAcceptable
+	case errors.Is(err, errBadInput):
+		return codeInput
 	case errors.As(err, &problems):
 		fmt.Fprintln(errOut, err)
 		return failed(cmd, err)
