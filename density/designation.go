@@ -3,20 +3,30 @@ package density
 import (
 	"cmp"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
-
-	"plumbhook/units"
 )
 
 // tidySection brings the spellings of a designation to one: lower case, x for
-// the multiplication sign, sch for schedule.
+// the multiplication sign, sch for schedule, a word for the mark of a bar.
 func tidySection(name string) string {
-	return strings.NewReplacer("×", "x", "*", "x", "∅", "ø", "⌀", "ø", "”", `"`, "″", `"`, "''", `"`,
+	tidy := strings.NewReplacer("×", "x", "*", "x", "∅", "ø", "⌀", "ø", "”", `"`, "″", `"`, "''", `"`,
 		"schedule", "sch", "sched", "sch").Replace(strings.ToLower(name))
+	if m := barMark.FindStringSubmatch(tidy); m != nil {
+		return barMarks[m[1]] + m[2]
+	}
+	return tidy
 }
+
+// barMarks are the marks of bars and tubes on drawings, before their sizes.
+// Common practice, no source.
+var (
+	barMarks = map[string]string{"fl": "flat", "fb": "flat", "pl": "flat", "rd": "round", "ro": "tube"}
+	barMark  = regexp.MustCompile(`^\s*(fl|fb|pl|rd|ro)([\s-]*[0-9.].*)$`)
+)
 
 // sectionKey is a designation without case, spaces and hyphens, its numbers
 // without idle zeros: W 12 X 26.0 is w12x26.
@@ -103,8 +113,29 @@ func apart(a, b []float64) float64 {
 	return min(straight, sum(turned))
 }
 
+// likeSize is how far the depth of a suggestion may be from what was asked for,
+// as a ratio: a hasty reader may take what is suggested.
+const likeSize = 1.2
+
+// alike tells whether the depths of two keys are near each other. Of three
+// sizes and more the greater of the leading two is the depth.
+func alike(a, b []float64) bool {
+	if len(a) == 0 || len(b) == 0 {
+		return false
+	}
+	depth := func(n []float64) float64 {
+		if len(n) > 2 {
+			return max(n[0], n[1])
+		}
+		return n[0]
+	}
+	ratio := depth(a) / depth(b)
+	return ratio <= likeSize && 1/ratio <= likeSize
+}
+
 // near returns up to three designations that may be meant: those of the same
-// series that are nearest in size, else those a slip or two away.
+// series and of like depth, the nearest in size first. Of another series none:
+// its sections are other ones, however alike their names.
 func (t *sectionTable) near(key string) []string {
 	series, size := letters(key), numbers(key)
 	type candidate struct {
@@ -115,8 +146,8 @@ func (t *sectionTable) near(key string) []string {
 	for i, s := range t.sections {
 		away := math.Inf(1)
 		for _, k := range t.keys[i] {
-			if letters(k) == series {
-				away = min(away, apart(size, numbers(k)))
+			if its := numbers(k); letters(k) == series && alike(size, its) {
+				away = min(away, apart(size, its))
 			}
 		}
 		if !math.IsInf(away, 0) {
@@ -128,13 +159,16 @@ func (t *sectionTable) near(key string) []string {
 	for _, c := range all[:min(3, len(all))] {
 		names = append(names, c.name)
 	}
-	if len(names) > 0 {
-		return names
-	}
-	for _, k := range units.Nearest(key, t.allKeys) {
-		if s := t.sections[t.byKey[k]].Name; !slices.Contains(names, s) {
-			names = append(names, s)
-		}
-	}
 	return names
+}
+
+// leastMetric is the depth in mm that the smallest metric names of US shapes
+// begin with (S75, C75); the inch names end at 44. Source: ASTM A6/A6M, from
+// memory.
+const leastMetric = 75
+
+// metricUS tells whether a key may be the metric name of a US shape: W310x38.7.
+func metricUS(key string) bool {
+	n := numbers(key)
+	return slices.Contains([]string{"w", "hp", "s", "c", "mc"}, letters(key)) && len(n) > 0 && n[0] >= leastMetric
 }

@@ -50,12 +50,23 @@ func (e *UnknownError) Fix() string {
 		aProduct:  "give a tolerance of your own: tolerance: 5 %",
 	}[e.kind()]
 	switch {
+	case len(e.Near) == 0 && e.Hint() != "":
+		return e.Hint() + "; or " + own
 	case len(e.Near) == 0:
 		return "write a name from the table of " + e.kind() + "s, or " + own
 	case e.Several:
 		return "write which one: " + strings.Join(e.Near, ", ") + "; or " + own
 	}
 	return "did you mean " + strings.Join(e.Near, ", or ") + "? else " + own
+}
+
+// Hint says what is known of a name that has nothing near it in the tables;
+// empty: nothing.
+func (e *UnknownError) Hint() string {
+	if e.Kind == aSection && metricUS(sectionKey(e.Name)) {
+		return "metric names of US shapes are not in the tables: write the inch name, such as W12x26"
+	}
+	return ""
 }
 
 func (t *table) find(name string) (Material, error) {

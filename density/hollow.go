@@ -98,6 +98,10 @@ func (s Section) fits(name string) error {
 	return nil
 }
 
+// roomFor tells whether a square section of that side can have that wall: one
+// that fills it is a second side, and the wall was left out.
+func roomFor(side, wall float64) bool { return 2*wall < side/2 }
+
 // millimetres prints a length in m without idle zeros.
 func millimetres(x float64) string {
 	return strconv.FormatFloat(math.Round(x*1e7)/1e4, 'f', -1, 64)
@@ -121,6 +125,9 @@ func metricHollow(r request) (Section, error) {
 	}
 	if r.round() {
 		return roundHollow(r, size[0], size[1])
+	}
+	if n == 2 && (strings.HasSuffix(r.word, "rhs") || !roomFor(size[0], size[1])) {
+		return Section{}, &SizeError{r.name, "the wall is missing", "write both sides, then the wall: RHS 200x100x8; a square one may be SHS 100x5"}
 	}
 	if n == 2 { // SHS 100x5
 		size = []float64{size[0], size[0], size[1]}

@@ -29,6 +29,11 @@ func hss(r request) (Section, error) {
 		size[i] /= 0.0254
 	}
 	wall := size[n-1]
+	// The thickest wall of the round ones in the table is 1 in, and just above a
+	// tenth of the diameter: one far beyond that is a second side.
+	if n == 2 && (wall > 1 || wall >= size[0]/8) {
+		return Section{}, &SizeError{r.name, "the wall is missing", "write both sides, then the wall: HSS4x4x1/4; a round one: HSS6.625x0.280"}
+	}
 	if size[0] < 0.5 || wall < 0.04 || wall > 2 || size[0] > 100 {
 		return Section{}, &SizeError{r.name, "not a size of such sections in inches", "write inches: HSS4x4x1/4, HSS6.625x0.280; for millimetres SHS, RHS or CHS"}
 	}

@@ -2,6 +2,7 @@ package density_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -23,7 +24,8 @@ func TestFindSectionSpellings(t *testing.T) {
 		"RHS 100x100x5 hot": "SHS 100x100x5 EN 10210-2", "CHS 168.3x5.6": "CHS 168.3x5.6", "EN 10220 168.3x5.6": "",
 		"tube 168.3 x 5.6 mm": "CHS 168.3x5.6", "pipe 168.3x5.60": "CHS 168.3x5.6", "HSS 4 x 4 x .25": "HSS4x4x1/4",
 		"HSS5-1/2x5-1/2x3/8": "HSS5-1/2x5-1/2x3/8", "HSS6.625x.280": "HSS6.625x0.280", "HSS 8x6x0.313": "HSS8x6x5/16",
-		"flat 100x10": "flat 100x10", "Ø 20": "round 20", "square bar 1-1/2 in": "square 1-1/2 in",
+		"flat 100x10": "flat 100x10", "FL 100x10": "flat 100x10", "FL100*10": "flat 100x10", "FLAT 100 x 10": "flat 100x10", "FB-100x10": "flat 100x10",
+		"PL 20x500": "flat 20x500", "PL1/2x6": "flat 1/2x6 in", "RD 20": "round 20", "RO 168.3x5.6": "CHS 168.3x5.6", "Ø 20": "round 20", "square bar 1-1/2 in": "square 1-1/2 in",
 	} {
 		s, err := density.FindSection(name)
 		if want == "" {
@@ -45,8 +47,10 @@ func TestFindSectionRefuses(t *testing.T) {
 	}{
 		{"IPE 210", []string{"IPE 220", "IPE 200", "IPE 240"}, false},
 		{"W12x27", []string{"W12x26", "W12x30", "W14x26"}, false},
-		{"L 50x100x6", []string{"L 100x50x6", "L 75x50x6", "L 100x50x8"}, false},
-		{"IPN 200", []string{"IPE 200", "UPN 200", "IPE 100"}, false},
+		{"L 50x100x6", []string{"L 100x50x6", "L 100x50x8", "L 100x65x7"}, false},
+		{"IPN 200", nil, false}, // 26.2 kg/m, not the 22.4 of IPE 200 (from memory)
+		{"WT6x13", nil, false}, {"M20x60", nil, false}, {"falt 100x10", nil, false}, {"IPE 900", nil, false},
+		{"W310x38.7", nil, false}, {"HP 310x79", nil, false}, {"C200x17.1", nil, false},
 		{"HEM", []string{"HEM 100", "HEM 120", "HEM 140", "HEM 160", "HEM 180", "HEM 200", "HEM 220", "HEM 240"}, true},
 		{"HE 200", []string{"HEA 200", "HEB 200", "HEM 200"}, true},
 		{"DN 32", []string{"DN 32 sch 5", "DN 32 sch 10", "DN 32 sch 30", "DN 32 sch 40", "DN 32 sch 80", "DN 32 sch 160", "DN 32 sch XXS", "DN 32 sch 5S"}, true},
@@ -65,6 +69,49 @@ func TestFindSectionRefuses(t *testing.T) {
 	}
 }
 
+// No suggestion is of another series, nor far in size: what is taken from a list
+// by a hasty reader is lifted.
+func TestSuggestionsAreOfTheSeries(t *testing.T) {
+	series := func(name string) string { return strings.ToLower(strings.TrimRight(name, "0123456789.x/- ")) }
+	rapid.Check(t, func(t *rapid.T) {
+		word := rapid.SampledFrom([]string{"IPE", "HEA", "UPN", "W", "S", "C", "HP", "WT", "M", "IPN", "UB"}).Draw(t, "series")
+		depth := rapid.IntRange(1, 1200).Draw(t, "depth")
+		_, err := density.FindSection(fmt.Sprintf("%s %dx12.34", word, depth))
+		var unknown *density.UnknownError
+		if !errors.As(err, &unknown) {
+			t.Fatalf("%s %d: %v", word, depth, err)
+		}
+		for _, near := range unknown.Near {
+			s, err := density.FindSection(near)
+			if err != nil || !strings.HasPrefix(series(s.Name), strings.ToLower(word)) {
+				t.Fatalf("%s %d suggests %q (%v)", word, depth, near, err)
+			}
+			var nominal int
+			if _, err := fmt.Sscanf(strings.TrimSpace(near[len(word):]), "%d", &nominal); err != nil || 10*nominal < 8*depth || 8*nominal > 10*depth {
+				t.Fatalf("%s %d suggests %q", word, depth, near)
+			}
+		}
+	})
+}
+
+// W310x38.7 is the metric name of W12x26 (ASTM A6/A6M, from memory): 310 mm
+// and 38.7 kg/m. What is not in the tables is said, not guessed.
+func TestMetricNamesOfUSShapes(t *testing.T) {
+	for _, name := range []string{"W310x38.7", "W 310", "HP310x79", "C200x17.1", "S75x8.5"} {
+		_, err := density.FindSection(name)
+		var unknown *density.UnknownError
+		require.ErrorAs(t, err, &unknown, name)
+		assert.Contains(t, unknown.Fix(), "metric names of US shapes are not in the tables", name)
+		assert.Contains(t, unknown.Fix(), "W12x26", name)
+	}
+	for _, name := range []string{"W12x27", "M20x60", "HEA 205"} {
+		_, err := density.FindSection(name)
+		var unknown *density.UnknownError
+		require.ErrorAs(t, err, &unknown, name)
+		assert.NotContains(t, unknown.Fix(), "metric", name)
+	}
+}
+
 // A designation that is understood, but cannot be, says why and how to mend it.
 func TestFindSectionSizes(t *testing.T) {
 	for name, want := range map[string][2]string{
@@ -78,6 +125,12 @@ func TestFindSectionSizes(t *testing.T) {
 		"RHS 20000x10000x8": {"more than 10 m", "mm"},
 		"HSS 100x100x5":     {"in inches", "SHS"},
 		"HSS 2x2x5/8":       {"too thick", "outside size"},
+		"RHS 200x100":       {"the wall is missing", "RHS 200x100x8"},
+		"RHS 200x30":        {"the wall is missing", "RHS 200x100x8"},
+		"SHS 100x100":       {"the wall is missing", "SHS 100x5"},
+		"HSS8x6":            {"the wall is missing", "HSS4x4x1/4"},
+		"HSS20x8":           {"the wall is missing", "HSS4x4x1/4"},
+		"HSS6x1":            {"the wall is missing", "HSS4x4x1/4"},
 		"HSS":               {"", ""},
 		"round 1":           {"without a unit", "round 4 mm"},
 		"flat 4x2":          {"without a unit", "flat 4 x 1/2 in"},

@@ -47,6 +47,31 @@ func TestThinConeShell(t *testing.T) {
 	assert.InDelta(t, 0.888889, m.Centroid()[2], 1e-6, standard)
 }
 
+// TestConeOfPlate: a roof of 20 m, 1 m high, of 6 mm plate, and a hopper of 45°
+// of 10 mm, outside diameters: π·(r₁ + r₂ − w)·s·t by hand, the level wall w = t·s/h.
+func TestConeOfPlate(t *testing.T) {
+	for _, tt := range []struct{ bottom, top, height, plate, volume float64 }{
+		{20, 0, 1, 0.006, math.Pi * (10 - 0.006*math.Hypot(10, 1)) * math.Hypot(10, 1) * 0.006}, // less the tip, of no account
+		{0.3, 2.3, 1, 0.01, math.Pi * (0.15 + 1.15 - 0.01*math.Sqrt2) * math.Sqrt2 * 0.01},
+	} {
+		m := made(NewConeShell(tt.bottom, tt.top, tt.height, LevelWall(tt.bottom, tt.top, tt.height, 0, tt.plate), 0)).Moments()
+		assert.InEpsilon(t, tt.volume, m.Volume, 3e-5)
+	}
+	// Eccentric: the area of the thin side by an independent sum of its flat strips.
+	const n = 20000
+	area := 0.0
+	at := func(i int, r, e, z float64) Vec {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / n)
+		return Vec{e + r*cos, r * sin, z}
+	}
+	for i := range n {
+		a, b, c, d := at(i, 1, 0, 0), at(i+1, 1, 0, 0), at(i+1, 0.6, 0.4, 1.5), at(i, 0.6, 0.4, 1.5)
+		area += c.Sub(a).Cross(d.Sub(b)).Len() / 2
+	}
+	m := made(NewConeShell(2, 1.2, 1.5, LevelWall(2, 1.2, 1.5, 0.4, 1e-7), 0.4)).Moments()
+	assert.InEpsilon(t, area, m.Volume/1e-7, 1e-6)
+}
+
 // TestElbow: the bend of the table. The thin line would put its centroid at
 // 0.270095 from the centre of the bend, 14 mm off.
 func TestElbow(t *testing.T) {

@@ -210,20 +210,3 @@ func (p *plan) judgeMargins(best rig.Hang, rolls bool, h *Header) {
 		}
 	}
 }
-
-// judgePlan sees whether the CG stands between the picks in plan, at its best
-// place and everywhere in its range.
-func (p *plan) judgePlan(h *Header) {
-	const edge = -1e-6 // m: on the side is not between
-	if out, side := outside(p.picks, p.weight.CGM); out > edge {
-		h.refuse("CG outside the picks: %s beyond the side %s", units.Length(max(0, out)).Format(units.Both), side)
-		return
-	}
-	for _, place := range p.doubt().CGs {
-		if out, side := outside(p.picks, place.At); out > edge {
-			h.refuse("CG outside the picks at worst over its range: with the %s it is %s beyond the side %s",
-				place.Name, units.Length(out).Format(units.Both), side)
-			return
-		}
-	}
-}

@@ -37,7 +37,12 @@ type Posed struct {
 	Sharing        Sharing    `json:"sharing"`
 	Squeeze        Forces     `json:"squeeze_kn"` // horizontal pull on each pick
 	Diagonals      []Diagonal `json:"diagonals"`
-	CasesSolved    int        `json:"cases_solved"`
+	Between        *Between   `json:"cg_between_picks"` // null for a single pick
+	// Influences are those on the leg that carries most at the planning weight
+	// and the best CG, which is named.
+	Influences  []Influence `json:"influences"`
+	InfluenceOn string      `json:"influences_on"`
+	CasesSolved int         `json:"cases_solved"`
 }
 
 // Forces are kN by pick.
@@ -121,6 +126,7 @@ type Sizing struct {
 	Factors   []Factor           `json:"factors"`
 	Families  []Family           `json:"families"`
 	Gross     Gross              `json:"gross"`
+	Advice    []string           `json:"advice"` // whether weighing a part would pay
 }
 
 // Governing is the leg that sets the size of all.

@@ -178,6 +178,10 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
 		},
 	}
+	if b, ok := p.between(); ok {
+		f.Between = &b
+	}
+	p.influences(&f, best)
 	for i, pick := range p.picks {
 		angle := units.FromHorizontal(best.FromHorizontal(i))
 		f.Legs = append(f.Legs, Leg{

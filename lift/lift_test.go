@@ -14,8 +14,7 @@ import (
 )
 
 // read makes a load of YAML that must be good.
-func read(t *testing.T, yaml string) *takeoff.Load {
-	t.Helper()
+func read(t require.TestingT, yaml string) *takeoff.Load {
 	l, err := takeoff.Read(fstest.MapFS{"load.yaml": {Data: []byte(yaml)}}, "load.yaml", takeoff.Options{})
 	require.NoError(t, err)
 	return l

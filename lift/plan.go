@@ -2,7 +2,6 @@ package lift
 
 import (
 	"fmt"
-	"strings"
 
 	"plumbhook/geom"
 	"plumbhook/rig"
@@ -137,14 +136,7 @@ func (p *plan) rig(weight units.Force) rig.Rig {
 // doubt is where else the CG may be, and how far out the legs' lengths may be.
 func (p *plan) doubt() rig.Doubt {
 	var d rig.Doubt
-	box := geom.Extent(p.weight.CGRangeM)
-	seen := map[geom.Vec]bool{p.weight.CGM: true}
-	for _, c := range box.Corners() {
-		if !seen[c] {
-			seen[c] = true
-			d.CGs = append(d.CGs, rig.Place{At: c, Name: cornerName(c, box)})
-		}
-	}
+	d.CGs = p.edges()
 	corners := p.weight.extent().Corners()
 	d.Body = corners[:]
 	for _, l := range p.lengths {
@@ -175,19 +167,4 @@ func (p *plan) high() bool {
 		}
 	}
 	return false
-}
-
-// cornerName says in words where in its range the CG is taken.
-func cornerName(c geom.Vec, box geom.Extent) string {
-	var at []string
-	for i, axis := range []string{"x", "y", "z"} {
-		switch {
-		case box.Max[i]-box.Min[i] <= 0:
-		case c[i] == box.Min[i]:
-			at = append(at, "low "+axis)
-		default:
-			at = append(at, "high "+axis)
-		}
-	}
-	return "CG at " + strings.Join(at, ", ")
 }

@@ -60,8 +60,8 @@ func newHeader(l *takeoff.Load) Header {
 	h := Header{Schema: Schema, Load: l.Name, Drawing: l.Drawing, Datum: l.Datum, InputSHA256: l.SHA256,
 		Verdict: Verdict{Acceptable: true, Reasons: []string{}}, Warnings: []Warning{}, Errors: []Problem{}, Assumptions: []string{}}
 	for _, w := range l.Warnings {
-		if w.Code == materialDefault {
-			continue // no one frowns at it: check lists it
+		if w.Note {
+			continue // check lists it
 		}
 		text := w.Text
 		if w.Part != "" {
@@ -71,9 +71,6 @@ func newHeader(l *takeoff.Load) Header {
 	}
 	return h
 }
-
-// materialDefault is the code of the note that parts took the load's material.
-const materialDefault = "material-default"
 
 func (h *Header) warn(code, text, fix string) {
 	for _, w := range h.Warnings {

@@ -19,6 +19,9 @@ func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
 		h.warn("no-rules", "no rule set is chosen: the slings are not sized", "write `rules: US` or `rules: EN` in the load file, or give --rules")
 	} else {
 		sizing, err := way.size(l, &h)
+		if err == nil {
+			sizing.Advice, err = way.advise(l, sizing, o)
+		}
 		if err != nil {
 			return LiftSheet{}, err
 		}

@@ -20,13 +20,16 @@ func Slings(l *takeoff.Load, o Options) (Slung, error) {
 		return Slung{}, err
 	}
 	s, err := way.size(l, &h)
+	if err == nil {
+		s.Advice, err = way.advise(l, s, o)
+	}
 	return Slung{h, s}, err
 }
 
 // size chooses slings for the hung legs. Where there is no pose there is
 // nothing to size.
 func (w line) size(l *takeoff.Load, h *Header) (Sizing, error) {
-	s := Sizing{Rules: string(w.plan.rules), Required: map[string]float64{}, Factors: []Factor{}, Families: []Family{}}
+	s := Sizing{Rules: string(w.plan.rules), Required: map[string]float64{}, Factors: []Factor{}, Families: []Family{}, Advice: []string{}}
 	if !w.legs.Solved {
 		return s, nil
 	}

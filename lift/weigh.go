@@ -26,10 +26,12 @@ type Weight struct {
 	Weight      WeightRange     `json:"weight"`
 	CGM         geom.Vec        `json:"cg_m"`
 	CGRangeM    Box             `json:"cg_range_m"`
+	CGRegion    Region          `json:"cg_region"`
 	InertiaKgm2 [3][3]float64   `json:"inertia_kgm2"`
 	BoxM        Box             `json:"box_m"`
 	Parts       []Part          `json:"parts"`
 	Allowances  []Allowance     `json:"allowances"`
+	Influences  []Influence     `json:"influences"` // what moves the weight and the CG most, first
 	takeoff     takeoff.Weighed // for the questions that follow
 }
 
@@ -94,6 +96,7 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 		w.Weight.PlanningKg *= f
 		w.Weight.Rule = fmt.Sprintf("best weight × %g, the planning factor of the load file", f)
 	}
+	w.CGRegion = newRegion(t)
 	w.Weight.SizingKg = max(w.Weight.PlanningKg, w.Weight.HighKg)
 	for row := range 3 {
 		for col := range 3 {
@@ -104,6 +107,7 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 		w.Parts = append(w.Parts, Part{p.Name, p.Kind, p.Written, p.Count, p.Volume,
 			float64(p.Best), float64(p.Low), float64(p.High), p.CG, p.Material, p.Basis})
 	}
+	w.Influences = w.influences(nil)
 	h.assume("weld metal, paint, bolts, dirt and other extras are in the weight only where they are parts of the take-off")
 	return w, nil
 }

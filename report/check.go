@@ -77,7 +77,7 @@ func (p *page) seats(parts []lift.Seat) {
 		if s.Material != "" {
 			name += "\n" + s.Material
 		}
-		p.row(cols, plainInt(i+1), name+"\n"+p.mass(s.MassKg), p.box(s.BoxM))
+		p.row(cols, plainInt(i+1), name+"\n"+p.mass(s.MassKg), p.box(s.BoxM)+"\n"+"CG"+glue+p.place(s.CGM))
 	}
 }
 

@@ -77,6 +77,9 @@ func four() lift.Hanging {
 		Squeeze:     each(1.41547),
 		Diagonals:   []lift.Diagonal{{Picks: [2]string{"A", "C"}, OffM: 0, AnEquilibrium: true}, {Picks: [2]string{"B", "D"}, OffM: 0.0123}},
 		CasesSolved: 153,
+		Between:     &lift.Between{BestM: 0.42, WorstM: 0.395, Side: "A–B"}, InfluenceOn: "A",
+		Influences: []lift.Influence{{Name: "pump", RangeKg: 44.564, CGShiftM: geom.Vec{0.003, -0.004, 0}, LegKN: -0.1262},
+			{Name: "base plate", RangeKg: 18.09, CGShiftM: geom.Vec{0, 0, -0.0085}, LegKN: 0.0451}},
 	}
 	for i, name := range []string{"A", "B", "C", "D"} {
 		h.Legs = append(h.Legs, lift.Leg{Pick: name, AtM: geom.Vec{0.2 + 2*float64(i%2), 0.1, 1.8}, LengthM: 1.963, FromHorizontalDeg: 60,

@@ -34,6 +34,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.field("Basis", h.Basis)
 	p.sharing(h)
 	p.squeeze(h)
+	p.influences(h.Influences, h.InfluenceOn)
 }
 
 // pose prints where the hook is and how the load stands under it.
@@ -48,6 +49,7 @@ func (p *page) pose(h lift.Hanging) {
 	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst; lowest corner "+
 		p.length(h.LowCornerDropM)+" below the highest of the underside")
 	p.field("Least angle", "limit "+fromHorizontal(h.LeastAngleDeg)+" ("+fromVertical(h.LeastAngleDeg)+")")
+	p.between(h.Between)
 	p.field("Stability", stable(h.Stable)+" at the best CG; "+stable(h.StableWorst)+" at the worst of the ranges")
 	p.field("", h.Stability.Text)
 	if to := h.Stability.Toward; to != nil && !h.Stable {

@@ -48,4 +48,5 @@ func (p *page) sheetSlings(s *lift.Sizing) {
 	p.required(*s)
 	p.families(s.Families)
 	p.gross(s.Gross)
+	p.advice(s.Advice)
 }

@@ -16,6 +16,7 @@ func (p *page) slung(r lift.Slung) {
 	p.required(r.Sizing)
 	p.families(r.Families)
 	p.gross(r.Gross)
+	p.advice(r.Advice)
 	p.assumptions(r.Assumptions)
 	p.legend()
 }

@@ -18,6 +18,7 @@ func (p *page) weighed(r lift.Weighed) {
 	p.inertia(r.InertiaKgm2)
 	p.heading("TAKE-OFF")
 	p.takeoff(r.Weight)
+	p.influences(r.Influences, "")
 	p.assumptions(r.Assumptions)
 	p.legend()
 }

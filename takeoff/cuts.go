@@ -20,21 +20,16 @@ func (r *reader) cutAway(d draft, p *Part) {
 	if d.cuts == nil {
 		return
 	}
-	list := r.list(d.cuts, "a list of solids, each beginning with '- '")
-	if r.cuts += len(list); r.cuts > mostCuts {
-		r.bad(d.cuts, fmt.Sprintf("the load has more than %d cuts", mostCuts), "give parts with many cuts as meshes")
-		return
-	}
 	before := r.faults
 	k := cutter{host: placed(p.Solid, p.Pose), sampled: &r.sampled}
-	for _, n := range list {
-		if c, ok := r.oneCut(n); ok {
-			if t := k.take(c); r.cutJudged(n, *p, c, t) {
-				if t.how != cutWhole {
-					c.taken = &t
-				}
-				p.Cuts = append(p.Cuts, c)
-			}
+	for _, n := range r.list(d.cuts, "a list of solids, each beginning with '- '") {
+		c, places, ok := r.oneCut(n)
+		if r.cuts += len(places); r.cuts > mostCuts {
+			r.bad(d.cuts, fmt.Sprintf("the load has more than %d cuts", mostCuts), "give parts with many cuts as meshes")
+			return
+		}
+		if ok {
+			r.cutCopies(n, &k, c, places, p)
 		}
 	}
 	if r.faults > before {
@@ -47,6 +42,26 @@ func (r *reader) cutAway(d draft, p *Part) {
 	}
 	p.Low, p.High = max(p.Low-doubt/left, -0.95), p.High+doubt/left
 	p.Basis += p.cutNote()
+}
+
+// cutCopies takes each copy of a cut away. What is wrong with one is said once.
+func (r *reader) cutCopies(n *yaml.Node, k *cutter, c Cut, places []geom.Pose, p *Part) {
+	said := len(r.warnings)
+	for i, place := range places {
+		one := c
+		one.Pose = place.After(c.Pose)
+		t := k.take(one)
+		if !r.cutJudged(n, *p, one, t) {
+			return
+		}
+		if i > 0 && len(r.warnings) > said+1 {
+			r.warnings = r.warnings[:said+1]
+		}
+		if t.how != cutWhole {
+			one.taken = &t
+		}
+		p.Cuts = append(p.Cuts, one)
+	}
 }
 
 // cutJudged reports whether a cut can stand, and warns where it is not all that
@@ -64,15 +79,29 @@ func (r *reader) cutJudged(n *yaml.Node, p Part, c Cut, t taken) bool {
 		r.warn("cut-takes-nothing", p.Name, fmt.Sprintf("the cut on line %d takes nothing away: the cuts before it have taken that metal", n.Line),
 			"see that it is not written twice or in the wrong place")
 	}
-	if t.outside > nothing*volume {
+	if t.outside > nothing*volume && !withinBox(c, p) {
 		sure := "exact"
 		if t.how == cutSampled {
 			sure = fmt.Sprintf("sampled along rays, ±%s of the cut", roughly(t.doubt/volume))
 		}
 		off := units.Mass(t.moments.Volume) * units.Mass(p.Material.Density)
-		r.warn("cut-sticks-out", p.Name, fmt.Sprintf("the cut on line %d (%s) sticks out of its part, or crosses a hollow of it, by about %s: %s of it lies outside. Only what lies inside is taken off, %s (%s)",
+		r.warn("cut-sticks-out", p.Name, fmt.Sprintf("the cut on line %d (%s) sticks out of its part by about %s: %s of it lies outside. Only what lies inside is taken off, %s (%s)",
 			n.Line, c.Written, metres(t.by), percent2(t.outside/volume), off.Format(units.Both), sure),
 			"if that is not meant, correct its size or place; a cut that ends at the part's surface is not warned of")
+	}
+	return true
+}
+
+// withinBox tells whether a cut stays within the box of its part, along the
+// part's own axes: what of it is outside then crosses a hollow or a gap of the
+// part, as a bolt hole through both walls of a tube does, and is meant to.
+func withinBox(c Cut, p Part) bool {
+	host := geom.ExtentOf(p.Solid, geom.Still())
+	cut := geom.ExtentOf(c.Solid, from(p.Pose, c.Pose))
+	for i := range host.Min {
+		if cut.Min[i] < host.Min[i]-cutSlack || cut.Max[i] > host.Max[i]+cutSlack {
+			return false
+		}
 	}
 	return true
 }
@@ -80,23 +109,25 @@ func (r *reader) cutJudged(n *yaml.Node, p Part, c Cut, t taken) bool {
 // percent2 prints a fraction in percent to two digits.
 func percent2(f float64) string { return strconv.FormatFloat(100*f, 'g', 2, 64) + " %" }
 
-// oneCut reads one cut.
-func (r *reader) oneCut(n *yaml.Node) (Cut, bool) {
+// oneCut reads one cut, and where its copies are.
+func (r *reader) oneCut(n *yaml.Node) (Cut, []geom.Pose, bool) {
 	before := r.faults
 	d := newDraft()
 	if !walk(r, n, "a cut", cutKeys(), &d) {
-		return Cut{}, false
+		return Cut{}, nil, false
 	}
 	switch {
 	case len(d.shapes) == 0 && r.reportedIn(n):
-		return Cut{}, false
+		return Cut{}, nil, false
 	case len(d.shapes) != 1:
 		r.bad(n, fmt.Sprintf("a cut is one solid; this has %d", len(d.shapes)), "write one solid and its place for each entry of `cuts`")
-		return Cut{}, false
+		return Cut{}, nil, false
 	}
 	d.bad = !r.onePlace(n, d.placing)
 	s, pose, text, ok := r.stand(n, d)
-	return Cut{Solid: s, Pose: pose, Written: text}, ok && r.faults == before
+	var copies Part
+	r.pattern(d, &copies)
+	return Cut{Solid: s, Pose: pose, Written: text}, copies.Places, ok && r.faults == before
 }
 
 // spell writes a place as the file would.

@@ -39,6 +39,7 @@ type reader struct {
 	fallback    *stuff                      // for parts that name none; nil: there is none
 	fallbackBad bool                        // it was named and could not be read
 	cuts        int                         // read so far
+	handed      []Allowance                 // of the sub-assemblies
 	sampled     int                         // of them, sampled along rays
 	pieces      int                         // read so far, copies counted
 	below       int                         // load files one within the other below this one
@@ -83,6 +84,11 @@ func (r *reader) bad(n *yaml.Node, text, fix string) { r.at(n.Line, n.Column, te
 // warn records a warning.
 func (r *reader) warn(code, part, text, fix string) {
 	r.warnings = append(r.warnings, Warning{Code: code, Part: part, Text: text, Fix: fix})
+}
+
+// note records what only the check of the take-off tells of.
+func (r *reader) note(code, part, text, fix string) {
+	r.warnings = append(r.warnings, Warning{Code: code, Part: part, Text: text, Fix: fix, Note: true})
 }
 
 // parse turns the bytes of a load file into its tree. It returns nil when the

@@ -26,7 +26,7 @@ var headFields = append([]key[dims]{
 }, radiusFields...)
 
 var vesselFields = append([]key[dims]{
-	size("inside"), size("outside"), must(size("wall")), must(size("length")), must(formField("heads")), size("head wall"),
+	size("inside"), size("outside"), must(size("wall")), size("length"), must(formField("heads")), size("head wall"),
 }, radiusFields...)
 
 // formField is a field with the kind of a head.

@@ -77,7 +77,9 @@ func buildTube(d dims) (geom.Solid, error) {
 
 func buildCone(d dims) (geom.Solid, error) {
 	if d.named["wall"] > 0 || d.named["offset"] > 0 {
-		return solid(geom.NewConeShell(d.named["bottom"], d.named["top"], d.named["height"], d.named["wall"], d.named["offset"]))
+		bottom, top, height, offset := d.named["bottom"], d.named["top"], d.named["height"], d.named["offset"]
+		wall := geom.LevelWall(bottom, top, height, offset, d.named["wall"])
+		return solid(geom.NewConeShell(bottom, top, height, wall, offset))
 	}
 	return solid(geom.NewCone(d.named["bottom"], d.named["top"], d.named["height"]))
 }
@@ -107,7 +109,16 @@ func buildRing(d dims) (geom.Solid, error) {
 }
 
 func buildBend(d dims) (geom.Solid, error) {
-	return solid(geom.NewBend(d.named["outside"], d.named["wall"], d.named["radius"], d.named["angle"]))
+	outside, wall := d.named["outside"], d.named["wall"]
+	switch pipe := d.section.Name != ""; {
+	case pipe && (outside > 0 || wall > 0):
+		return nil, &geom.ShapeError{Msg: "a bend with a pipe, and with an outside diameter or a wall of its own", Fix: "give `pipe`, or `outside` and `wall`"}
+	case pipe:
+		outside, wall = d.section.Depth, d.section.Wall
+	case outside == 0:
+		return nil, &geom.ShapeError{Msg: "a bend without a diameter", Fix: "write `outside` and `wall`, or `pipe:` with a designation"}
+	}
+	return solid(geom.NewBend(outside, wall, d.named["radius"], d.named["angle"]))
 }
 
 func buildSection(d dims) (geom.Solid, error) { return sectionSolid(d.section, d.named["length"]) }

@@ -14,7 +14,11 @@ import (
 type Load struct {
 	Name, Drawing, Datum string
 	Parts                []Part
+	Allowances           []Allowance
 	Rigging              Rigging
+	Weighings            []Weighing
+	States               []State // which parts and contents there may be, in the order of the file
+	State                string  // the state that this is; empty: as drawn
 	Warnings             []Warning
 	Overlaps             []Overlap // spaces that two parts fill, the heaviest first
 	SHA256               string    // of the load file's bytes, then of each file that it names, once, in order
@@ -44,15 +48,21 @@ type Part struct {
 	MaterialDefault bool             // it named no material and took the load's
 	Given           units.Mass       // of one, for a weight
 	GivenAt         geom.Vec         // CG of the first copy, for a weight
+	Liquid          *Liquid          // of the first copy, for contents of a part; nil: it is no contents
+	Host            string           // the part that contents are in
+	hollow          *cavity          // its own inside, to be filled; nil: it has none
 
-	Low, High float64    // fractional tolerance, such as -0.05 and +0.05
-	Status    string     // estimated, calculated, catalogue, weighed, or not stated
-	Basis     string     // one line that says where the weight and its tolerance come from
-	From      string     // the load file of the sub-assembly that it belongs to; empty: the load's own file
-	Line      int        // in that file
-	on        *yaml.Node // the part that a weld is spread on
-	Suspect   string     // what is wrong with a mesh that was weighed knowingly
-	Faceted   float64    // part of its volume that the flat facets of a mesh leave out, or (negative) add; see geom.FacetBias
+	Form      string      // the product form as it was written, such as casting; empty: none was
+	Position  float64     // m: how far it may stand off its place, each way along x, y and z
+	Low, High float64     // fractional tolerance, such as -0.05 and +0.05
+	Status    string      // estimated, calculated, catalogue, weighed, or not stated
+	Basis     string      // one line that says where the weight and its tolerance come from
+	From      string      // the load file of the sub-assembly that it belongs to; empty: the load's own file
+	Line      int         // in that file
+	within    []*assembly // the sub-assemblies that it stands in, each within the one before
+	on        *yaml.Node  // the part that a weld is spread on
+	Suspect   string      // what is wrong with a mesh that was weighed knowingly
+	Faceted   float64     // part of its volume that the flat facets of a mesh leave out, or (negative) add; see geom.FacetBias
 
 	displacing *yaml.Node   // the names of the parts that make room for it, until they are looked up
 	displaces  []*displaced // those parts

@@ -58,6 +58,9 @@ func (r *reader) own(n *yaml.Node) (density.Material, bool) {
 	if !walk(r, n, "a material", ownKeys, &m) || r.faults > before {
 		return density.Material{}, false
 	}
+	if m.Density < leastReal {
+		r.warn("material-light", "", fmt.Sprintf("%s has a density of %s, lighter than any foam", m.Name, m.Density.Format(units.Both)), "look at its unit: steel is 7850 kg/m3, or 7.85 g/cm3")
+	}
 	m.Source = ownSource
 	if m.Basis != stated {
 		row := r.tolerances[ownMaterial]

@@ -18,6 +18,7 @@ type Overlap struct {
 	Doubt  float64   // m³, ±; 0: exact
 	Weight units.Mass
 	Spread units.Mass // ± on Weight, from Doubt
+	Whole  bool       // a piece of the one lies wholly within the other
 }
 
 // Text says in one line what was found.
@@ -28,6 +29,9 @@ func (o Overlap) Text() string {
 	}
 	if o.Places > 1 {
 		what += fmt.Sprintf(" in %d places", o.Places)
+	}
+	if o.Whole {
+		what += ", a piece of the one lying wholly within the other"
 	}
 	sure := "exact"
 	if o.Doubt > 0 {
@@ -147,6 +151,8 @@ func (o *overlapper) pair(a, b piece) {
 	}
 	light := units.Mass(min(p.Material.Density, q.Material.Density))
 	one.Places++
+	small := min(p.one(p.Pose.Move).Volume, q.one(q.Pose.Move).Volume)
+	one.Whole = one.Whole || volume > 0.9*small && volume+doubt >= 0.999*small
 	one.Volume, one.Doubt = one.Volume+volume, one.Doubt+doubt
 	one.Weight, one.Spread = light*units.Mass(one.Volume), light*units.Mass(one.Doubt)
 }
@@ -308,13 +314,26 @@ func (r *reader) seeOverlaps(l *Load) {
 		best, _, _ := p.Mass()
 		total += best
 	}
-	for _, o := range l.Overlaps {
-		if o.Weight > muchOverlap*total {
-			r.warn("overlap", o.Parts[0], o.Text(), OverlapFix)
-		}
-	}
+	r.warnOverlaps(l, total)
 	if left > 0 {
 		r.warn("overlap-not-all", "", fmt.Sprintf("the search for parts that overlap was cut short: %d pairs of pieces whose boxes meet were not looked at", left),
 			"give repeated or finely meshed parts as plain solids, or look over these in sub-assemblies of their own")
+	}
+}
+
+// warnOverlaps warns of each overlap that tells in the weight, of a part that
+// lies wholly within another, and of all the others where their sum tells.
+func (r *reader) warnOverlaps(l *Load, total units.Mass) {
+	var rest []Overlap
+	var sum units.Mass
+	for _, o := range l.Overlaps {
+		if o.Weight > muchOverlap*total || o.Whole {
+			r.warn("overlap", o.Parts[0], o.Text(), OverlapFix)
+			continue
+		}
+		rest, sum = append(rest, o), sum+o.Weight
+	}
+	if sum > muchOverlap*total {
+		r.warn("overlap", rest[0].Parts[0], fmt.Sprintf("%d overlaps that are small each come to %s that is weighed twice; the heaviest: %s", len(rest), sum.Format(units.Both), rest[0].Text()), OverlapFix)
 	}
 }

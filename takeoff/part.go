@@ -25,7 +25,8 @@ type draft struct {
 	tolerance *span
 	status    string
 	// Values that are read once the kind of part is known; nil: not there.
-	mesh, surface, thickness, weight, load, meshUnit, material, count, step, around, mirror, cuts, length, displaces *yaml.Node
+	mesh, surface, thickness, weight, load, meshUnit, material, count, step, around, mirror, cuts, length, displaces, form, contents *yaml.Node
+	position                                                                                                                         float64 // m
 }
 
 // shape is a kind of solid and what stands after it.
@@ -54,8 +55,18 @@ func keep(name, takes string, field func(*draft) **yaml.Node) key[draft] {
 	return key[draft]{name: name, takes: takes, read: func(_ *reader, n *yaml.Node, d *draft) { *field(d) = n }}
 }
 
-// cutKeys are the keys of a cut: a solid and its place.
-func cutKeys() []key[draft] { return append(shapeKeys(), placeKeys...) }
+// cutKeys are the keys of a cut: a solid that has a shape, its place, and how
+// it is repeated.
+func cutKeys() []key[draft] {
+	var keys []key[draft]
+	for i, k := range shapeKeys() {
+		if solidKinds[i].byMass {
+			k.refuse = fmt.Sprintf("a %s is known by its mass: it has no shape to cut away; give the solid that is taken away", k.name)
+		}
+		keys = append(keys, k)
+	}
+	return append(append(keys, placeKeys...), patternKeys()...)
+}
 
 // partKeys are the keys of a part.
 func partKeys() []key[draft] {
@@ -70,15 +81,13 @@ func partKeys() []key[draft] {
 		keep("weight", aMass, func(d *draft) **yaml.Node { return &d.weight }),
 		keep("load", "the name of a load file", func(d *draft) **yaml.Node { return &d.load }),
 	)
-	keys = append(keys, placeKeys...)
+	keys = append(append(keys, placeKeys...), patternKeys()...)
 	return append(keys, onKey,
 		keep("material", aMaterial, func(d *draft) **yaml.Node { return &d.material }),
-		keep("count", aWhole, func(d *draft) **yaml.Node { return &d.count }),
-		keep("step", "the way [dx, dy, dz] from one copy to the next", func(d *draft) **yaml.Node { return &d.step }),
-		keep("around", anAround, func(d *draft) **yaml.Node { return &d.around }),
-		keep("mirror", aMirror, func(d *draft) **yaml.Node { return &d.mirror }),
 		keep("cuts", "a list of solids to take away", func(d *draft) **yaml.Node { return &d.cuts }),
 		keep("displaces", aDisplaced, func(d *draft) **yaml.Node { return &d.displaces }),
+		keep("form", aForm, func(d *draft) **yaml.Node { return &d.form }),
+		positionKey,
 		key[draft]{name: "tolerance", takes: aPercent, read: func(r *reader, n *yaml.Node, d *draft) {
 			if s, ok := r.tolerance(n); ok {
 				d.tolerance = &s
@@ -88,7 +97,7 @@ func partKeys() []key[draft] {
 			d.status, _ = r.word(n, statuses...)
 		}},
 		keep("units", "the unit of the mesh file, or of the outline's drawing: mm, cm, m, in or ft", func(d *draft) **yaml.Node { return &d.meshUnit }),
-		key[draft]{name: "contents", later: true},
+		keep("contents", aContents, func(d *draft) **yaml.Node { return &d.contents }),
 		key[draft]{name: "density", refuse: "write `material: {name: ..., density: ...}`"},
 	)
 }
@@ -187,11 +196,12 @@ func (r *reader) reportedIn(n *yaml.Node) bool {
 // wrong goes to the problems.
 func (r *reader) part(n *yaml.Node, d draft, p *Part) []Part {
 	before := r.faults
-	p.Status = d.status
+	p.Status, p.Position = d.status, d.position
 	d.bad = !r.onePlace(n, d.placing)
 	r.displacedBy(d, p)
 	r.pattern(d, p)
 	r.belongsBeside(d, p.Kind)
+	r.formBelongs(d, p.Kind)
 	if len(d.shapes) == 0 && !r.belongs(kind{name: p.Kind}, d) {
 		d.bad = true
 	}
@@ -211,7 +221,7 @@ func (r *reader) part(n *yaml.Node, d draft, p *Part) []Part {
 		r.apart(d, p.centers(), func() []geom.Extent { return p.boxes(geom.Still()) })
 	}
 	r.pieces += len(p.Places)
-	return []Part{*p}
+	return append([]Part{*p}, r.contentsOf(d, *p, r.faults == before)...)
 }
 
 // belongsBeside refuses keys beside a kind of part that they say nothing of.

@@ -70,6 +70,16 @@ func (r *reader) axis(n *yaml.Node) int {
 	return int(w[0] - 'x')
 }
 
+// patternKeys repeat a part, or a cut.
+func patternKeys() []key[draft] {
+	return []key[draft]{
+		keep("count", aWhole, func(d *draft) **yaml.Node { return &d.count }),
+		keep("step", "the way [dx, dy, dz] from one copy to the next", func(d *draft) **yaml.Node { return &d.step }),
+		keep("around", anAround, func(d *draft) **yaml.Node { return &d.around }),
+		keep("mirror", aMirror, func(d *draft) **yaml.Node { return &d.mirror }),
+	}
+}
+
 // pattern reads how a part is repeated: step, then around, then mirror.
 func (r *reader) pattern(d draft, p *Part) {
 	p.Places = r.steps(d)

@@ -79,7 +79,7 @@ const someTurns = "turns such as [x 90, z 30]: an axis and degrees each"
 
 func readTurns(r *reader, n *yaml.Node, d *draft) {
 	if d.placing.turned != "" {
-		r.bad(n, "`along` and `turn` are both here", "keep one of the two; `along: x` is `turn: [y 90]`")
+		r.bad(n, "`along` and `turn` are both here", "keep one of the two")
 		return
 	}
 	steps := []*yaml.Node{n}

@@ -93,6 +93,13 @@ func (r *reader) lay(n *yaml.Node, k kind, size dims, p placing, s geom.Solid) (
 	case k.name == "cone" && p.from != nil && size.named["offset"] > 0:
 		r.bad(n, "a cone with an offset can't be placed by `from` and `to`: they don't say where to the top is offset", "use `at` with `turn`; the offset is along its own +x")
 		return geom.Pose{}, false
+	case k.name == "vessel" && p.from != nil: // its tangent lines, not its heads, are at the ends
+		pose := p.pose(s)
+		if v, ok := s.(geom.Vessel); ok {
+			lower, _ := v.TangentLines()
+			pose.Move = pose.Move.Sub(pose.Turn.Mul3x1(geom.Vec{0, 0, lower}))
+		}
+		return pose, true
 	case !k.deep:
 		return p.pose(s), true
 	case p.from != nil:
@@ -131,7 +138,11 @@ const leastSlant = 5 // degrees
 func (r *reader) upright(n *yaml.Node, size dims, p placing, way geom.Vec) (mgl64.Mat3, bool) {
 	along := way.Mul(1 / way.Len())
 	up := geom.Vec{0, 0, 1}
-	const fix = "write `up:` with the direction that its depth points to, such as `up: z` or `up: [0, 1, 0]`"
+	such := "z"
+	if math.Abs(along[2]) > 0.7 {
+		such = "y"
+	}
+	fix := "write `up:` with the direction that its depth points to, such as `up: " + such + "`"
 	steep := func(v geom.Vec) bool {
 		return math.Asin(min(1, along.Cross(v).Len())) < units.Radians(leastSlant)
 	}

@@ -130,7 +130,7 @@ var badLines = []struct{ name, file, at, text, fix string }{
 	{"angle without up", "- section: L 100x100x10\n  from: [0, 0, 0]\n  to: [2000, 0, 0]\n", "5:3", "not symmetric about two axes, and nothing says how it is turned", "write `up:`"},
 	{"channel along x without up", "- section: UPN 200\n  length: 1000\n  at: [0, 0, 0]\n  along: x\n", "5:3", "`up` is missing", "`up: z`"},
 	{"prism without up", "- prism: {base: 3, top: 0, height: 2}\n  from: [0, 0, 0]\n  to: [2000, 0, 0]\n", "5:3", "`up` is missing", "`up: z`"},
-	{"vertical without up", "- section: HEA 200\n  from: [0, 0, 0]\n  to: [80, 0, 1000]\n", "5:3", "within 5 degrees of vertical", "`up: z`"},
+	{"vertical without up", "- section: HEA 200\n  from: [0, 0, 0]\n  to: [80, 0, 1000]\n", "5:3", "within 5 degrees of vertical", "`up: y`"},
 	{"up along the line", "- section: HEA 200\n  from: [0, 0, 0]\n  to: [1000, 0, 0]\n  up: x\n", "8:7", "`up` points along the line itself", "square to the line"},
 	{"up that is no direction", "- section: HEA 200\n  from: [0, 0, 0]\n  to: [1000, 0, 0]\n  up: [0, 0, 0]\n", "8:7", "[0, 0, 0] is no direction", "x, y, z, -x"},
 	{"up of two numbers", "- section: HEA 200\n  from: [0, 0, 0]\n  to: [1000, 0, 0]\n  up: [0, 1]\n", "8:7", "2 numbers where 3 are needed", "[x, y, z]"},

@@ -79,6 +79,7 @@ type Warning struct {
 	Text string
 	Fix  string
 	Part string // the part that it is about; empty: the load
+	Note bool   // no one frowns at it: only the check of the take-off tells of it
 }
 
 // longestExcerpt is how many characters of a line an excerpt shows.

@@ -108,6 +108,7 @@ func topKeys() []key[Load] {
 		{name: "materials", takes: "a list of {name, density, tolerance}", read: readMaterials},
 		{name: "material", takes: aMaterial, read: readMaterial},
 		{name: "parts", takes: "a list of parts", must: true, read: readParts},
+		{name: "states", takes: "names of states, each with {without}, {only} or {contents}", read: readStates},
 		{name: "picks", takes: "a list of {name, at}", read: readPicks},
 		{name: "hook", takes: "{above: picks, height} or {at}", read: readHook},
 		{name: "legs", takes: "{lengths: level}", read: readLegs},
@@ -119,7 +120,8 @@ func topKeys() []key[Load] {
 		{name: "factors", takes: "{dynamic: 1.1}", read: readFactors},
 		{name: "limits", takes: "{least angle from horizontal: 45, headroom: 4000}", read: readLimits},
 		{name: "sharing", takes: "{basis: elastic, because: ...}", read: readSharing},
-		{name: "allowances", later: true}, {name: "states", later: true}, {name: "rig", later: true},
+		{name: "allowances", takes: "a list of {name, of, add | thickness | per area | weight, low, high}", read: readAllowances}, {name: "states", later: true}, {name: "rig", later: true},
+		{name: "weighings", takes: aListOfWeighings, read: readWeighings},
 		{name: "name", also: []string{"title"}, refuse: "write `load:` with what is lifted"},
 	}
 }
@@ -148,8 +150,10 @@ func (r *reader) loadFile(in io.Reader, l *Load) {
 		return
 	}
 	walk(r, root, "a load file", topKeys(), l)
+	l.Allowances = append(l.Allowances, r.handed...)
 	r.displace(l.Parts)
 	r.warnDefault(l.Parts)
+	r.warnReinforced(l.Parts)
 }
 
 // givenMaterial takes the material that the command line gives for parts that
@@ -183,7 +187,7 @@ func (r *reader) warnDefault(parts []Part) {
 	if more := len(took) - most; more > 0 {
 		took = append(took[:most], fmt.Sprintf("and %d more", more))
 	}
-	r.warn("material-default", "", fmt.Sprintf("parts that name no material took the load's, %s: %s", *r.fallback, strings.Join(took, ", ")),
+	r.note("material-default", "", fmt.Sprintf("parts that name no material took the load's, %s: %s", *r.fallback, strings.Join(took, ", ")),
 		"write `material:` on parts that are made of something else")
 }
 

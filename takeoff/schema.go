@@ -23,6 +23,7 @@ type entry struct {
 	inner       string // the group that may stand after it, by name; empty: none
 	list        bool   // a list of such groups
 	plain       bool   // a value without keys may stand after it as well
+	named       bool   // such groups by names of their own
 }
 
 // inners are the keys after which a group stands, by group and key.
@@ -30,16 +31,28 @@ var inners = map[string]entry{
 	"a load file parts":        {inner: "a part", list: true},
 	"a load file materials":    {inner: "a material", list: true},
 	"a load file material":     {inner: "a material", plain: true},
+	"a load file allowances":   {inner: "an allowance", list: true},
+	"an allowance material":    {inner: "a material", plain: true},
 	"a load file picks":        {inner: "a pick", list: true},
+	"a load file weighings":    {inner: "a weighing", list: true},
+	"a weighing cells":         {inner: "a cell", list: true},
+	"a weighing tilt":          {inner: "tilt"},
 	"a load file hook":         {inner: "a hook"},
 	"a load file legs":         {inner: "legs"},
 	"a load file surroundings": {inner: "surroundings"},
 	"a load file factors":      {inner: "factors"},
 	"a load file limits":       {inner: "limits"},
 	"a load file sharing":      {inner: "sharing"},
+	"a load file states":       {inner: "a state", named: true},
+	"a state contents":         {inner: "contents", named: true},
+	"a part contents":          {inner: "contents"},
+	"contents fluid":           {inner: "a material", plain: true},
+	"contents inside":          {inner: "a cut"},
 	"a part material":          {inner: "a material", plain: true},
 	"a part cuts":              {inner: "a cut", list: true},
 	"a part around":            {inner: "around"},
+	"a cut around":             {inner: "around"},
+	"a cut mirror":             {inner: "mirror"},
 	"a part mirror":            {inner: "mirror"},
 	"surroundings edges":       {inner: "edges", plain: true},
 	"limits crane":             {inner: "crane"},
@@ -49,16 +62,18 @@ var inners = map[string]entry{
 func groups() []group {
 	all := []group{
 		told("a load file", topKeys()), told("a part", partKeys()), told("a cut", cutKeys()),
-		told("around", aroundKeys), told("mirror", mirrorKeys), told("a material", ownKeys),
+		told("around", aroundKeys), told("mirror", mirrorKeys), told("contents", contentsKeys), told("a material", ownKeys),
+		told("an allowance", allowanceKeys()),
 	}
 	for _, k := range solidKinds {
 		if len(k.fields) > 0 {
 			all = append(all, told("a "+k.name, k.fields))
 		}
 	}
-	return append(all, told("an arc", arcKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys),
+	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
-		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys))
+		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
+		told("a weighing", weighingKeys), told("a cell", cellKeys), told("tilt", tiltKeys))
 }
 
 // told takes from a table of keys what is to be told of it: keys that are
@@ -139,6 +154,8 @@ func (e entry) schema() map[string]any {
 		}
 	case e.list:
 		s["type"], s["items"] = "array", ref
+	case e.named:
+		s["type"], s["additionalProperties"] = "object", ref
 	case e.plain:
 		s["anyOf"] = []any{map[string]any{"type": "string"}, ref}
 	default:

@@ -16,10 +16,17 @@ func reference() string {
 		if !strings.HasPrefix(g.name, "a ") && !strings.HasPrefix(g.name, "an ") {
 			fmt.Fprintf(&b, "What stands after `%s`.\n\n", g.name)
 		}
+		if about := abouts[strings.TrimPrefix(g.name, "a ")]; about != "" {
+			b.WriteString(about + "\n\n")
+		}
 		b.WriteString("| key | takes | |\n| --- | --- | --- |\n")
 		for _, e := range g.keys {
 			fmt.Fprintf(&b, "| %s | %s | %s |\n", named(e), inCell(e.takes), must1(e.must))
 		}
+	}
+	b.WriteString("\n## What each part is\n\n")
+	for _, name := range partKinds() {
+		fmt.Fprintf(&b, "- `%s`: %s\n", name, abouts[name])
 	}
 	b.WriteString(pageSheets)
 	b.WriteString("| column | other names | takes | unit of |\n| --- | --- | --- | --- |\n")
@@ -40,6 +47,15 @@ func reference() string {
 		b.WriteString("- " + d + "\n")
 	}
 	return b.String()
+}
+
+// partKinds lists what a part can be.
+func partKinds() []string {
+	var names []string
+	for _, k := range solidKinds {
+		names = append(names, k.name)
+	}
+	return append(names, "mesh", "surface", "weight", "load")
 }
 
 func named(e entry) string {
@@ -76,7 +92,14 @@ Lengths: a bare number takes ` + "`units`" + `; a number may carry its own unit:
 refused: ` + "`t`" + `, ` + "`short ton`" + ` and ` + "`long ton`" + ` are not. Angles are in degrees.
 
 Every solid stands on the centre of its base, its axis along +z, until ` + "`along`" + ` or
-` + "`turn`" + ` turns it, and is placed in exactly one way.
+` + "`turn`" + ` turns it, and is placed in exactly one way. What is laid along a line
+with ` + "`up`" + ` has its own x to the left, seen along the line with ` + "`up`" + ` up: the outline of
+a polygon runs to the left there, and ` + "`check`" + ` shows where each part came to stand.
+
+` + "`weight`" + `, the ` + "`length`" + ` of a weld and ` + "`status`" + ` are those of one piece; ` + "`count`" + ` is how many
+there are, the first included. Cuts are placed in the load's axes for the first
+piece and go with every other; a cut may itself be repeated by ` + "`count`" + ` and ` + "`step`" + `,
+` + "`around`" + ` or ` + "`mirror`" + `.
 `
 
 const pageSheets = `
@@ -95,9 +118,10 @@ begins with ` + "`" + `note` + "`" + `, ` + "`" + `remark` + "`" + ` or ` + "`" 
 is an error. Rows with a mark or a description alone, and totals, are no parts: a
 warning lists them. Each part needs x, y and z.
 
-Where a row has a size and a weight, the weight that size and material come to is
-used; the given one is shown beside it, with a warning where they differ by more
-than 3 %. In XLSX the value that a formula had when the file was saved is read;
+Where a row has a size and a weight, the weight is used where its status is
+` + "`" + `weighed` + "`" + ` or ` + "`" + `catalogue` + "`" + `, else what size and material come to. Where the two differ
+by more than 3 % there is a warning and the range reaches both; by more than a
+factor of 2 it is an error. Dates in columns of figures are errors. In XLSX the value that a formula had when the file was saved is read;
 of several sheets the one called ` + "`" + `take-off` + "`" + ` is. A cell of a CSV that begins with =
 is an error.
 

@@ -26,6 +26,11 @@ const (
 	lightSection = 0.9 // a section this much lighter than steel is asked about, if its material is the default
 )
 
+// pipeField is the pipe that a bend is made of.
+var pipeField = key[dims]{name: "pipe", takes: "a designation, such as NPS 6 sch 40", read: func(r *reader, n *yaml.Node, d *dims) {
+	d.section, _ = r.section(kind{name: "pipe"}, n)
+}}
+
 // section looks up a designation.
 func (r *reader) section(k kind, n *yaml.Node) (density.Section, bool) {
 	if n.Kind == yaml.MappingNode {
@@ -94,6 +99,7 @@ func (r *reader) weighSection(size dims, d draft, m stuff, p *Part) {
 			allowed = table.wider(allowed)
 		}
 	}
+	allowed, why = r.byForm(d, m, p, gauge{max(s.Web, s.Wall), s.Depth}, allowed, why)
 	allowed, why = r.spread(d, allowed, why)
 	p.Low, p.High = allowed.low, allowed.high
 	p.Basis = fmt.Sprintf("%s of %s %s (%s)%s × %s; %s: %s", kgPerMetre(s.PerLength), s.Standard, s.Name, s.Basis, of, metres(length), allowed, why)

@@ -71,6 +71,16 @@ func TestSheetRows(t *testing.T) {
 		// π/4 · (0.12² − 0.104²) · 1 m = 0.00281487 m³.
 		{"tube", "T1,1,tube,tube 120 x 8,,1000,z,0,0,500,", "tube", 22.0967, geom.Vec{0, 0, 0.5}, geom.Vec{0.12, 0.12, 1}},
 		// π/6 · 0.3³ = 0.0141372 m³.
+		{"flat by its mark", "F1,1,flat,FL 100x10,,6000,x,3000,0,0,", "box", 47.1, geom.Vec{3, 0, 0}, geom.Vec{6, 0.01, 0.1}},
+		{"flat with a star", "F1,1,flat,FL100*10,,6000,x,3000,0,0,", "box", 47.1, geom.Vec{3, 0, 0}, geom.Vec{6, 0.01, 0.1}},
+		// 0.02 × 0.5 × 1 m = 0.01 m³, whichever size is named first: a plate lies.
+		{"plate by its mark", "P1,1,base,PL 20x500x1000,,,,0,0,0,", "plate", 78.5, geom.Vec{}, geom.Vec{0.5, 1, 0.02}},
+		{"plate by its mark, thickness last", "P1,1,base,pl 1000 x 500 x 20,,,,0,0,0,", "plate", 78.5, geom.Vec{}, geom.Vec{1, 0.5, 0.02}},
+		{"plate by its mark and a length", "P1,1,base,PL20*500,,1000,,0,0,0,", "plate", 78.5, geom.Vec{}, geom.Vec{1, 0.5, 0.02}},
+		{"rod by its mark", "R1,1,rod,RD 50,,1000,z,0,0,500,", "rod", 15.4134, geom.Vec{0, 0, 0.5}, geom.Vec{0.05, 0.05, 1}},
+		{"rod by a D", "R1,1,rod,D50,,1000,z,0,0,500,", "rod", 15.4134, geom.Vec{0, 0, 0.5}, geom.Vec{0.05, 0.05, 1}},
+		{"rod by its sign", "R1,1,rod,Ø 2 in,,1000,z,0,0,500,", "rod", 15.9106, geom.Vec{0, 0, 0.5}, geom.Vec{0.0508, 0.0508, 1}},
+		{"tube by its mark", "T1,1,tube,RO 120x8,,1000,z,0,0,500,", "tube", 22.0967, geom.Vec{0, 0, 0.5}, geom.Vec{0.12, 0.12, 1}},
 		{"sphere", "S1,1,ball,sphere 300,,,,0,0,0,", "sphere", 110.977, geom.Vec{}, geom.Vec{0.3, 0.3, 0.3}},
 		{"weight alone", "D1,1,drive,,,,,100,200,300,260", "weight", 260, geom.Vec{0.1, 0.2, 0.3}, geom.Vec{}},
 		{"weight with its unit", "D1,1,drive,,,,,100,200,300,100 lb", "weight", 45.359237, geom.Vec{0.1, 0.2, 0.3}, geom.Vec{}},
@@ -122,7 +132,7 @@ func TestSheetForms(t *testing.T) {
 // TestSheetWarns sees that what could be read in two ways is said.
 func TestSheetWarns(t *testing.T) {
 	tests := []struct{ name, row, code, text string }{
-		{"weight differs", "P1,1,base,2400 x 1200 x 20,steel,,,1200,600,10,600", "weight-differs", "P1 base (A3): the sheet gives 600.0 kg (1 323 lb) for one, its size and material comes to 452.2 kg (996.8 lb) (+32.7 %): the second is used"},
+		{"weight differs", "P1,1,base,2400 x 1200 x 20,steel,,,1200,600,10,600", "weight-differs", "P1 base (A3): the sheet gives 600 kg for one, its size and material comes to 452.2 kg (996.8 lb) (+32.7 %): the second is used"},
 		{"common centre", "P1,2,base,2400 x 1200 x 20,steel,,,1200,600,10,", "pieces-together", "common centre of all pieces of the row: P1 base"},
 		{"upright", "R1,1,rod,rod 50,steel,1000,,0,0,0,", "along-default", "taken as upright, along z: R1 rod"},
 		{"a heading", "P1,1,base,2400 x 1200 x 20,steel,,,1200,600,10,\nFRAME", "rows-skipped", "read as no part: 4"},
@@ -140,7 +150,7 @@ func TestSheetWarns(t *testing.T) {
 	l, err := readSheet(top+"P1,1,base,2400 x 1200 x 20,steel,,,1200,600,10,440\n", Options{})
 	require.NoError(t, err)
 	assert.Empty(t, l.Warnings, "2.7 %% off: within what mills account for")
-	assert.Contains(t, l.Parts[0].Basis, "the sheet gives 440.0 kg", "both are shown")
+	assert.Contains(t, l.Parts[0].Basis, "the sheet gives 440 kg", "both are shown")
 	assert.InDelta(t, 452.16, float64(l.Parts[0].massOfOne()), 1e-9, "the computed one is used")
 }
 

@@ -169,7 +169,8 @@ func (r *reader) noFormulas(g grid) grid {
 }
 
 // xlsxGrid reads the cells of a workbook: values as they are stored, not as
-// they are shown, so that no digit is lost to a number format.
+// they are shown, so that no digit is lost to a number format; dates and per
+// cents, which are stored as other numbers, as they are shown.
 func (r *reader) xlsxGrid(data []byte) (g grid) {
 	const fix = "open it in a spreadsheet and save it again as .xlsx, without a password; or save it as CSV"
 	defer func() { // a user's file must never end the program
@@ -213,7 +214,14 @@ func (r *reader) xlsxGrid(data []byte) (g grid) {
 		r.bad0("not readable as .xlsx: "+err.Error(), fix)
 		return nil
 	}
-	return r.inBounds(g)
+	if g = r.inBounds(g); g == nil {
+		return nil
+	}
+	if err := asShown(f, name, g); err != nil {
+		r.bad0("not readable as .xlsx: "+err.Error(), fix)
+		return nil
+	}
+	return g
 }
 
 // oneSheet finds the sheet of a workbook that holds the take-off: the only

@@ -48,6 +48,9 @@ func (s *sheet) parts() *yaml.Node {
 			s.heads = append(s.heads, strconv.Itoa(row.number))
 			continue
 		}
+		if s.hasDates(w) {
+			continue
+		}
 		before := s.faults
 		part := s.part(w)
 		if s.gathered += w.quantity; s.gathered > mostPieces {
@@ -114,11 +117,7 @@ func (s *sheet) part(w *sheetRow) *yaml.Node {
 	case w.cells["size"] == nil && !w.weighs():
 		s.blank(w, "size", "the row has no size and no weight", "write a size and a material, or a weight")
 	case w.cells["size"] == nil || w.envelope:
-		at := w.cells["weight"]
-		if at == nil {
-			at = w.cells["total weight"]
-		}
-		put(part, "weight", text(massText(w.given), at.Line, at.Column))
+		put(part, "weight", s.weightOfOne(w))
 	}
 	s.centre(w, part)
 	s.other(w, part)
@@ -208,6 +207,19 @@ func (s *sheet) weights(w *sheetRow) {
 	if w.cells["weight"] == nil {
 		w.given = w.total / units.Mass(w.quantity)
 	}
+}
+
+// weightOfOne is the weight of a piece, as it was written wherever that is of
+// one.
+func (s *sheet) weightOfOne(w *sheetRow) *yaml.Node {
+	if n := w.cells["weight"]; n != nil {
+		return s.withUnit(n, "weight")
+	}
+	n := w.cells["total weight"]
+	if w.quantity == 1 {
+		return s.withUnit(n, "total weight")
+	}
+	return text(massText(w.given), n.Line, n.Column)
 }
 
 // withUnit gives a bare number the unit of its column.

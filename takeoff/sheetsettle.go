@@ -2,17 +2,9 @@ package takeoff
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
-
-	"plumbhook/units"
 )
-
-// mostDiffers is how far a weight that a sheet gives may be from what size and
-// material come to before it is pointed out: 3 %, about what mills and
-// rounding account for. Common practice, no source.
-const mostDiffers = 0.03
 
 // settle finishes the parts with what only a sheet says, and points out what
 // was read in one of several ways.
@@ -57,7 +49,7 @@ func (s *sheet) written(p *Part, w *sheetRow) string {
 		if w.cells[name] == nil {
 			name, of = "total weight", " in all"
 		}
-		said = append(said, strings.TrimSpace(s.withUnit(w.cells[name], name).Value)+of)
+		said = append(said, s.said(w, name)+of)
 	}
 	if n := w.cells["size"]; n != nil {
 		said = append(said, strings.TrimPrefix(n.Value, p.Kind+" "))
@@ -75,37 +67,6 @@ func few(names []string) string {
 		return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", more)
 	}
 	return strings.Join(names, ", ")
-}
-
-// reconcile holds the weights that a row gives against each other and against
-// what its size comes to. The computed one is used where there is one.
-func (s *sheet) reconcile(p *Part, w *sheetRow) {
-	used := float64(p.massOfOne())
-	if p.weight() {
-		s.compare(p, float64(w.total), used*float64(w.quantity), "in all", "its weight for one")
-		return
-	}
-	if w.cells["weight"] != nil {
-		s.compare(p, float64(w.given), used, "for one", "its size and material")
-	}
-	s.compare(p, float64(w.total), used*float64(w.quantity), "in all", "its size and material")
-}
-
-// compare warns where a given weight is far from the one that is used.
-func (s *sheet) compare(p *Part, given, used float64, of, from string) {
-	if given == 0 || !(used > 0) {
-		return
-	}
-	off := given/used - 1
-	by := fmt.Sprintf("%+.1f %%", 100*off)
-	text := fmt.Sprintf("the sheet gives %s %s, %s comes to %s", units.Mass(given).Format(units.Both), of, from, units.Mass(used).Format(units.Both))
-	if from == "its size and material" {
-		p.Basis += fmt.Sprintf("; %s (%s)", text, by)
-	}
-	if math.Abs(off) > mostDiffers {
-		s.warn("weight-differs", p.Name, fmt.Sprintf("%s (%s): %s: the second is used", p.Name, cell(s.at["mark"], p.Line), text+" ("+by+")"),
-			"find which is wrong: size, length, quantity, material, or the weight and its unit")
-	}
 }
 
 // joinWarnings makes one warning of those that each row with a bare weight

@@ -1,6 +1,7 @@
 package takeoff
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"regexp"
@@ -10,6 +11,7 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
+	"plumbhook/density"
 	"plumbhook/units"
 )
 
@@ -42,14 +44,20 @@ var sizeForms = []sizeForm{
 	{words: []string{"plate"}, sizes: 3, kind: "plate", shape: asSizes, means: "`plate 2400 x 1200 x 20`: the same, its thickness last"},
 	{words: []string{"plate"}, sizes: 2, long: true, kind: "plate", means: "`plate 1200 x 20` and a length: the length lies along x",
 		shape: func(a []float64, l float64) solidText { return solidText{sizes: []float64{l, a[0], a[1]}} }},
-	{words: []string{"flat", "flat bar"}, sizes: 2, long: true, kind: "box", shape: asLong, means: "`flat 100 x 10` and a length"},
+	{words: []string{"pl"}, sizes: 3, kind: "plate", means: "`PL 20x500x1000`: a plate by its mark: the least size is its thickness, and it lies flat, the others along x and y",
+		shape: func(a []float64, _ float64) solidText { return solidText{sizes: lying(a[0], a[1], a[2])} }},
+	{words: []string{"pl"}, sizes: 2, long: true, kind: "plate", means: "`PL 20x500` and a length: the same, the length along x",
+		shape: func(a []float64, l float64) solidText {
+			return solidText{sizes: []float64{l, max(a[0], a[1]), min(a[0], a[1])}}
+		}},
+	{words: []string{"flat", "flat bar", "fl", "fb"}, sizes: 2, long: true, kind: "box", shape: asLong, means: "`flat 100 x 10` and a length"},
 	{words: []string{"square", "square bar"}, sizes: 1, long: true, kind: "box", means: "`square 50` and a length",
 		shape: func(a []float64, l float64) solidText { return solidText{sizes: []float64{a[0], a[0], l}} }},
-	{words: []string{"rod", "round", "round bar", "cylinder"}, sizes: 1, long: true, kind: "rod", means: "`rod 50` and a length: its diameter",
+	{words: []string{"rod", "round", "round bar", "cylinder", "rd", "d", "ø"}, sizes: 1, long: true, kind: "rod", means: "`rod 50` and a length: its diameter",
 		shape: func(a []float64, l float64) solidText {
 			return solidText{fields: []field{{"diameter", a[0]}, {"height", l}}}
 		}},
-	{words: []string{"tube"}, sizes: 2, long: true, kind: "tube", means: "`tube 120 x 8` and a length: outside diameter and wall",
+	{words: []string{"tube", "ro"}, sizes: 2, long: true, kind: "tube", means: "`tube 120 x 8` and a length: outside diameter and wall",
 		shape: func(a []float64, l float64) solidText {
 			return solidText{fields: []field{{"outside", a[0]}, {"wall", a[1]}, {"height", l}}}
 		}},
@@ -68,6 +76,17 @@ var designations = []string{
 }
 
 func asSizes(a []float64, _ float64) solidText { return solidText{sizes: a} }
+
+// lying puts the least of three sizes last.
+func lying(a, b, c float64) []float64 {
+	switch min(a, b, c) {
+	case c:
+		return []float64{a, b, c}
+	case b:
+		return []float64{a, c, b}
+	}
+	return []float64{b, c, a}
+}
 
 func asLong(a []float64, l float64) solidText { return solidText{sizes: append(slices.Clone(a), l)} }
 
@@ -90,12 +109,15 @@ func (t solidText) node(at *yaml.Node) *yaml.Node {
 // inMetres writes a length with its unit, to the last digit.
 func inMetres(l float64) string { return strconv.FormatFloat(l, 'f', -1, 64) + " m" }
 
-var wordThenSizes = regexp.MustCompile(`^\s*([A-Za-z][A-Za-z ]*?)?\s*([0-9.+-].*)$`)
+var wordThenSizes = regexp.MustCompile(`^\s*([A-Za-zø][A-Za-z ]*?)?\s*([0-9.+-].*)$`)
+
+// plainSize brings the signs of a size to those of a load file.
+var plainSize = strings.NewReplacer("*", "x", "Ø", "ø", "∅", "ø", "⌀", "ø")
 
 // formOf finds the form of a size, and its lengths as they stand after the
 // word. nil: none, it is a designation.
 func formOf(size string) (form *sizeForm, lengths string) {
-	m := wordThenSizes.FindStringSubmatch(size)
+	m := wordThenSizes.FindStringSubmatch(plainSize.Replace(size))
 	if m == nil {
 		return nil, ""
 	}
@@ -157,11 +179,26 @@ func (s *sheet) designation(w *sheetRow, part *yaml.Node) {
 	case "pipe":
 		kind, name = "pipe", strings.TrimSpace(rest)
 	}
+	if !s.known(kind, name, size) {
+		return
+	}
 	if length, ok := s.lengthOf(w, true, true, nil); ok {
 		w.upright = true
 		put(part, kind, text(name, size.Line, size.Column))
 		put(part, "length", text(inMetres(length), w.cells["length"].Line, w.cells["length"].Column))
 	}
+}
+
+// known sees that the tables have a designation, before anything else is asked
+// of its row. What is like none of them may not be meant as one.
+func (s *sheet) known(kindName, name string, size *yaml.Node) bool {
+	_, err := density.FindSection(name)
+	if u := (*density.UnknownError)(nil); errors.As(err, &u) && len(u.Near) == 0 && u.Hint() == "" {
+		s.bad(size, fmt.Sprintf("unknown size %q", short(size.Value)), "write one of: "+formsInWords()+"; of what has no such size, such as bolts, give the weight in the column `weight` and leave the size blank")
+		return false
+	}
+	_, ok := s.section(kind{name: kindName}, text(name, size.Line, size.Column))
+	return ok
 }
 
 // formsInWords lists the ways to write a size.
@@ -171,7 +208,7 @@ func formsInWords() string {
 		example, _, _ := strings.Cut(f.means, ":")
 		all = append(all, example)
 	}
-	return strings.Join(append(all, "or the designation of a section or a pipe"), "; ")
+	return strings.Join(append(all, "or a section or pipe that `plumbhook sections` lists"), "; ")
 }
 
 // lengthOf reads the length of a row. A thing that takes none may have one all

@@ -25,6 +25,12 @@ func (r *reader) solidPart(n *yaml.Node, d draft, p *Part) {
 		}
 		return
 	}
+	if ok && k.name == "weld" && d.from == nil && d.turned == "" {
+		if known && r.belongs(k, d) {
+			r.placedWeld(d, k, size, m, p)
+		}
+		return
+	}
 	if ok {
 		p.Solid, p.Pose, ok = r.standAs(n, k, &size, d)
 	}
@@ -45,9 +51,11 @@ func (r *reader) solidPart(n *yaml.Node, d draft, p *Part) {
 	}
 	if ok {
 		r.warnDrawn(size, d.placing, p.Solid, p.Name)
+		r.frown(k, size, d.placing, *p)
+		p.hollow = cavityOf(k, size, p.Solid)
 	}
-	if ok && k.name == "vessel" {
-		r.warn("vessel-empty", p.Name, "the vessel has no `contents`: assumed empty and drained", "see that it is, or add what is in it as a part")
+	if ok && k.name == "vessel" && d.contents == nil {
+		r.warn("vessel-empty", p.Name, "the vessel has no `contents`: assumed empty and drained", "see that it is, or write `contents:` with what is in it")
 	}
 }
 
@@ -153,7 +161,8 @@ func (r *reader) solidTolerance(d draft, m stuff, p *Part) {
 			why = m.Note
 		}
 	}
-	s, why := r.spread(d, span{-m.Tolerance, m.Tolerance}, why)
+	s, why := r.byForm(d, m, p, gaugeOf(p, r.surfaceThickness(d.thickness)), span{-m.Tolerance, m.Tolerance}, why)
+	s, why = r.spread(d, s, why)
 	p.Low, p.High = s.low, s.high
 	p.Basis = fmt.Sprintf("volume × %s of %s; %s: %s", m.Density.Format(units.Both), m, s, why)
 }
@@ -161,8 +170,12 @@ func (r *reader) solidTolerance(d draft, m stuff, p *Part) {
 // spread returns the written tolerance, else the wider of a tolerance and that
 // of the status, and why.
 func (r *reader) spread(d draft, s span, why string) (span, string) {
-	if row, ok := r.tolerances[d.status]; ok && row.span.high > s.high {
-		s, why = s.wider(row.span), row.meaning+" ("+row.source+")"
+	if row, ok := r.tolerances[d.status]; ok && s.wider(row.span) != s {
+		told := row.meaning + " (" + row.source + ")"
+		if s = s.wider(row.span); s != row.span { // wider on one side only
+			told = why + ", and " + told
+		}
+		why = told
 	}
 	if d.tolerance != nil {
 		s, why = *d.tolerance, "as written"

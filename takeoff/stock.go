@@ -92,28 +92,57 @@ func (d dims) weldBasis(m stuff) string {
 // spreadWeld makes a part of a weld that lies all over another one: a weight
 // at that part's centre of gravity, which is put in once all parts are known.
 func (r *reader) spreadWeld(d draft, k kind, size dims, m stuff, p *Part) {
-	node := d.shapes[0].node
 	for _, copies := range []*yaml.Node{d.count, d.step, d.around, d.mirror} {
 		if copies != nil {
 			r.bad(copies, "a weld that is spread on a part has no copies", "write the whole length of it as `length`")
 			return
 		}
 	}
+	if r.lumpWeld(d, k, size, m, p) {
+		p.on = d.on
+		p.Basis += "; at the centre of gravity of " + oneLine(d.on.Value)
+	}
+}
+
+// placedWeld makes a part of a weld that is placed by a point and not laid
+// along a line: a weight with its centre of gravity there.
+func (r *reader) placedWeld(d draft, k kind, size dims, m stuff, p *Part) {
+	switch {
+	case d.bad:
+		return
+	case d.corner != nil:
+		r.bad(d.shapes[0].node, "a weld has no corner", "write `at:` with its centre of gravity, `from` and `to`, or `on:` with the part that it is spread over")
+		return
+	}
+	if !r.lumpWeld(d, k, size, m, p) {
+		return
+	}
+	at := d.at
+	if at == nil {
+		at = d.center
+	}
+	p.GivenAt = *at
+	p.Pose = geom.Still().Shifted(p.GivenAt)
+	p.Basis += "; its centre of gravity where it is placed"
+}
+
+// lumpWeld gives a weld without a line its mass.
+func (r *reader) lumpWeld(d draft, k kind, size dims, m stuff, p *Part) bool {
+	node := d.shapes[0].node
 	switch {
 	case d.cuts != nil:
 		r.bad(d.cuts, "a weld is known by its mass: it has no shape to cut from", "take `cuts` away")
-		return
+		return false
 	case !size.has("length"):
 		r.bad(node, "a weld has no `length`", "write `length:` with "+aLength)
-		return
+		return false
 	case !r.shaped(node, size.checkWeld()):
-		return
+		return false
 	}
 	size.drawn = size.named["length"]
 	p.Given = units.Mass(size.weldArea() * size.drawn * float64(m.Density))
-	p.on = d.on
 	r.weighStock(k, size, d, m, p)
-	p.Basis += "; at the centre of gravity of " + oneLine(d.on.Value)
+	return true
 }
 
 // placeWelds puts each weld that is spread on a part to the centre of gravity

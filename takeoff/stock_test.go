@@ -78,7 +78,7 @@ func TestBarsByTheirMass(t *testing.T) {
 var badStock = []struct{ name, file, at, text, fix string }{
 	{"weld of two sizes", "- {weld: {leg: 6, area: 30 mm2, length: 9}, at: [0, 0, 0]}\n", "5:10", "its leg or its area", "{leg: 6, length: 1200}"},
 	{"weld without a size", "- {weld: {length: 9}, at: [0, 0, 0]}\n", "5:10", "its leg or its area", "30 mm2"},
-	{"weld without a length", "- {weld: {leg: 6}, at: [0, 0, 0]}\n", "5:3", "a weld has no `length`", "`from` and `to`"},
+	{"weld without a length", "- {weld: {leg: 6}, at: [0, 0, 0]}\n", "5:10", "a weld has no `length`", "a length"},
 	{"area without a unit", "- {weld: {area: 30, length: 9}, at: [0, 0, 0]}\n", "5:17", "an area without a unit", "18 mm2"},
 	{"area in a unit that is none", "- {weld: {area: 30 sqm, length: 9}, at: [0, 0, 0]}\n", "5:17", "not a unit of area", "18 mm2"},
 	{"weld on no part", "- {weld: {leg: 6, length: 9}, on: plaet}\n- {name: plate, box: 9 x 9 x 9, at: [0, 0, 0]}\n", "5:35", `no part is called "plaet"`, `did you mean "plate"?`},
@@ -97,7 +97,7 @@ var badStock = []struct{ name, file, at, text, fix string }{
 	{"bar of tons", "- {bar: {per length: 3 ton/m, length: 9}, at: [0, 0, 0]}\n", "5:22", "ton", "t"},
 	{"bar of nothing", "- {bar: {per length: 0 kg/m, length: 9}, at: [0, 0, 0]}\n", "5:22", "must be more than zero", "3.77 kg/m"},
 	{"cut from a bar", "- bar: {per length: 3 kg/m, length: 90}\n  at: [0, 0, 0]\n  cuts: [{box: 1 x 1 x 1, at: [0, 0, 0]}]\n", "7:9", "no shape to cut from", "the mass that is left"},
-	{"bar as a cut", "- box: 9 x 9 x 9\n  at: [0, 0, 0]\n  cuts: [{bar: {per length: 3 kg/m, length: 9}, at: [0, 0, 0]}]\n", "7:10", "no shape to cut away", "the solid"},
+	{"bar as a cut", "- box: 9 x 9 x 9\n  at: [0, 0, 0]\n  cuts: [{bar: {per length: 3 kg/m, length: 9}, at: [0, 0, 0]}]\n", "7:11", `the key "bar" is not taken`, "no shape to cut away"},
 }
 
 func TestBadStockSaysWhereWhatAndHowToMend(t *testing.T) {

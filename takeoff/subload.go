@@ -60,11 +60,19 @@ func (r *reader) assembly(n *yaml.Node, d draft, p *Part) []Part {
 	stand := d.stand(sub.load)
 	r.assembliesApart(d, sub.load, stand, p.Places)
 	var out []Part
-	rooms := map[*displaced]*displaced{}
+	rooms, whole := map[*displaced]*displaced{}, newStay(p, stand)
 	for _, one := range sub.load.Parts {
 		one.Name = p.Name + " / " + one.Name
-		out = append(out, one.in(stand, p.Places).inRooms(rooms))
+		if one.Host != "" {
+			one.Host = p.Name + " / " + one.Host
+		}
+		placed, err := whole.part(one.in(stand, p.Places).inRooms(rooms)).leveled()
+		if !r.shaped(d.load, err) {
+			return nil
+		}
+		out = append(out, placed...)
 	}
+	r.handed = append(r.handed, whole.allowances(sub.load)...)
 	return out
 }
 
@@ -72,7 +80,7 @@ func (r *reader) assembly(n *yaml.Node, d draft, p *Part) []Part {
 func (r *reader) onlyPlaced(n *yaml.Node) {
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		switch k := n.Content[i]; k.Value {
-		case "material", "tolerance", "status", "cuts":
+		case "material", "tolerance", "status", "cuts", "contents":
 			r.bad(k, fmt.Sprintf("a sub-assembly takes no `%s`: its own file says that of each of its parts", k.Value), "write it in that file, or take it away")
 		}
 	}

@@ -19,6 +19,7 @@ type Weighed struct {
 	Volume          float64     // m³ of material; weights have none
 	Extent          geom.Extent // m, of all parts
 	Parts           []PartWeight
+	Allowances      []AllowanceWeight
 	spots           spots
 }
 
@@ -40,13 +41,15 @@ type PartWeight struct {
 // piece anywhere in its range on its own. See spots.reach.
 func (w Weighed) CGReach(dir geom.Vec) float64 { return w.spots.reach(dir) }
 
-// Weigh adds up the load. The weight's low and high are the straight sums of
-// the parts' (all off the same way, the widest range); the CG's range takes
-// each piece's mass on its own, which is the widest for the CG.
+// Weigh adds up the load, allowances included. The weight's low and high are
+// the straight sums of the parts' and the allowances' (all off the same way, the
+// widest range); the CG's range takes the mass and the place of each piece on
+// its own, which is the widest for the CG.
 //
 // Inertia: a solid has its own; a weight with a box is taken as spread evenly
 // over the box, a weight without one as a point, so that the load's inertia is
-// then on the low side.
+// then on the low side. An allowance without a place is taken as spread like the
+// mass of what it is of.
 //
 // An error means that the figures are no figures: there is no part, or a part
 // of no weight. Read hands out no such load.
@@ -70,11 +73,23 @@ func (l *Load) Weigh() (Weighed, error) {
 		w.Extent = w.Extent.Union(e)
 		w.spots = append(w.spots, p.spots()...)
 	}
-	w.CG = balance(w.Parts, w.Best)
+	for _, a := range l.Allowances {
+		one, err := a.weigh(l.Parts)
+		if err != nil {
+			return Weighed{}, fmt.Errorf("%s: %w", l.Name, err)
+		}
+		w.Allowances = append(w.Allowances, one)
+		w.Best, w.Low, w.High = w.Best+one.Best, w.Low+one.Low, w.High+one.High
+		w.spots = append(w.spots, one.spots()...)
+	}
+	w.CG = w.balance()
 	w.Range = w.spots.box()
 	var second mgl64.Mat3
 	for _, p := range l.Parts {
 		second = second.Add(p.secondOfMass(w.CG))
+	}
+	for _, a := range w.Allowances {
+		second = second.Add(a.secondOfMass(w.CG))
 	}
 	w.Inertia = geom.Inertia(second)
 	return w, nil
@@ -100,21 +115,24 @@ func (p Part) volume() float64 {
 
 // balance returns the common centre of gravity. It is measured from the first
 // part, so that a far datum costs no digits.
-func balance(parts []PartWeight, total units.Mass) geom.Vec {
-	from := parts[0].CG
+func (w Weighed) balance() geom.Vec {
+	from := w.Parts[0].CG
 	var moment geom.Vec
-	for _, p := range parts {
+	for _, p := range w.Parts {
 		moment = moment.Add(p.CG.Sub(from).Mul(float64(p.Best)))
 	}
-	return from.Add(moment.Mul(1 / float64(total)))
+	for _, a := range w.Allowances {
+		moment = moment.Add(a.CG.Sub(from).Mul(float64(a.Best)))
+	}
+	return from.Add(moment.Mul(1 / float64(w.Best)))
 }
 
 // spots returns the copies of a part as pieces of the load.
 func (p Part) spots() spots {
-	mass, first := float64(p.massOfOne()), p.firstCG()
+	mass, first, half := float64(p.massOfOne()), p.firstCG(), p.slack()
 	out := make(spots, len(p.Places))
 	for k, c := range p.Places {
-		out[k] = spot{c.Point(first), mass * (1 + p.Low), mass * (1 + p.High)}
+		out[k] = spot{at: c.Point(first), half: half, low: mass * (1 + p.Low), high: mass * (1 + p.High)}
 	}
 	return out
 }
