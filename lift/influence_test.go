@@ -50,7 +50,7 @@ func TestInfluencesEqualDifferences(t *testing.T) {
 				changed := append([]float64{}, m...)
 				changed[n] *= 1 + part
 				l := read(t, weights(changed, tol, at))
-				w, err := lift.Weigh(l)
+				w, err := lift.Weigh(l, lift.Options{})
 				require.NoError(t, err)
 				h, err := lift.Legs(l, lift.Options{})
 				require.NoError(t, err)

@@ -11,33 +11,35 @@ type Hung struct {
 // Hanging is how the load hangs. Figures at the planning weight and best CG;
 // the worst ones at the sizing weight over all that is in doubt.
 type Hanging struct {
-	Solved      bool    `json:"solved"` // false: no pose was found, and there are no figures; the verdict says why
-	SizingKg    float64 `json:"sizing_kg"`
-	PlanningKg  float64 `json:"planning_kg"`
-	Lengths     string  `json:"lengths"` // how the legs' lengths were come by
-	Stable      bool    `json:"stable"`
-	StableWorst bool    `json:"stable_worst"`
-	Legs        []Leg   `json:"legs"`
-	*Posed              // nil, and none of its keys in the JSON, where there is no pose
+	Solved      bool        `json:"solved"` // false: no pose was found, and there are no figures; the verdict says why
+	SizingKg    float64     `json:"sizing_kg"`
+	PlanningKg  float64     `json:"planning_kg"`
+	Lengths     string      `json:"lengths"` // how the legs' lengths were come by
+	Stable      bool        `json:"stable"`
+	StableWorst bool        `json:"stable_worst"`
+	Legs        []Leg       `json:"legs"`
+	States      []StateLegs `json:"states,omitempty"` // all states of the load; the figures are those of the governing one
+	*Posed                  // nil, and none of its keys in the JSON, where there is no pose
 }
 
 // Posed are the figures of a hung pose.
 type Posed struct {
-	HookM          geom.Vec   `json:"hook_m"`
-	HeadroomM      float64    `json:"headroom_m"` // hook to the top of the load
-	HeadroomWorstM float64    `json:"headroom_worst_m"`
-	TiltDeg        float64    `json:"tilt_deg"`
-	TiltWorstDeg   float64    `json:"tilt_worst_deg"`
-	LowCornerDropM float64    `json:"low_corner_drop_m"` // of the load's box, below its highest bottom corner
-	Stability      Stability  `json:"stability"`
-	Governing      string     `json:"governing"`      // the pick of the leg with the greatest tension
-	GoverningCase  string     `json:"governing_case"` // in words
-	Basis          string     `json:"basis"`          // which sharing the worst tensions follow, and why
-	LeastAngleDeg  float64    `json:"least_angle_deg"`
-	Sharing        Sharing    `json:"sharing"`
-	Squeeze        Forces     `json:"squeeze_kn"` // horizontal pull on each pick
-	Diagonals      []Diagonal `json:"diagonals"`
-	Between        *Between   `json:"cg_between_picks"` // null for a single pick
+	HookM          geom.Vec    `json:"hook_m"`
+	HeadroomM      float64     `json:"headroom_m"` // hook to the top of the load
+	HeadroomWorstM float64     `json:"headroom_worst_m"`
+	TiltDeg        float64     `json:"tilt_deg"`
+	TiltWorstDeg   float64     `json:"tilt_worst_deg"`
+	LowCornerDropM float64     `json:"low_corner_drop_m"` // of the load's box, below its highest bottom corner
+	Stability      Stability   `json:"stability"`
+	Governing      string      `json:"governing"`      // the pick of the leg with the greatest tension
+	GoverningCase  string      `json:"governing_case"` // in words
+	Basis          string      `json:"basis"`          // which sharing the worst tensions follow, and why
+	LeastAngleDeg  float64     `json:"least_angle_deg"`
+	Sharing        Sharing     `json:"sharing"`
+	Squeeze        Forces      `json:"squeeze_kn"` // horizontal pull on each pick
+	Liquid         *FreeLiquid `json:"free_liquid,omitempty"`
+	Diagonals      []Diagonal  `json:"diagonals"`
+	Between        *Between    `json:"cg_between_picks"` // null for a single pick
 	// Influences are those on the leg that carries most at the planning weight
 	// and the best CG, which is named.
 	Influences  []Influence `json:"influences"`

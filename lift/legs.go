@@ -19,7 +19,7 @@ import (
 // Errors: takeoff.Problems for a rigging that makes no sense, ErrProgram where
 // the two methods that solve the pose disagree.
 func Legs(l *takeoff.Load, o Options) (Hung, error) {
-	h, line, err := follow(l, o)
+	_, h, line, err := followStates(l, o)
 	if err != nil {
 		return Hung{}, err
 	}
@@ -178,6 +178,7 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
 		},
 	}
+	f.Liquid = p.free
 	if b, ok := p.between(); ok {
 		f.Between = &b
 	}

@@ -15,6 +15,10 @@ import (
 //
 // Errors are those of Legs.
 func Picks(l *takeoff.Load, o Options) (Picked, error) {
+	l, err := inState(l, o)
+	if err != nil {
+		return Picked{}, err
+	}
 	h := newHeader(l)
 	w, err := weigh(l, &h)
 	if err != nil {

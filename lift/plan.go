@@ -23,6 +23,10 @@ type plan struct {
 	how     string    // how the lengths were come by
 	limit   sling.Limit
 	rules   sling.Rules
+
+	cg   geom.Vec    // m, as the statics see it: free liquid counts at its metacentre
+	rise float64     // m, the most that free liquid raises the CG in effect
+	free *FreeLiquid // nil: none
 }
 
 // rules returns the rule set of the command line or of the load file; empty if
@@ -53,7 +57,7 @@ func places(picks []Pick) []geom.Vec {
 
 // newPlan settles limit and lengths for picks.
 func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, error) {
-	p := plan{load: l, weight: w, picks: picks, rules: rules(l, o)}
+	p := plan{load: l, weight: w, picks: picks, rules: rules(l, o), cg: w.CGM}
 	var err error
 	if p.limit, err = leastAngle(l, p.rules); err != nil {
 		return p, fmt.Errorf("%w: %w", ErrProgram, err)
@@ -62,7 +66,7 @@ func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (pla
 		h.warn("angle-limit", p.limit.Warning, "state 30° or more, or have it allowed")
 	}
 	p.settleLengths(h)
-	return p, nil
+	return p, p.float(w)
 }
 
 // leastAngle is the limit on leg angles: the rule set's and the load file's.
@@ -130,13 +134,16 @@ func (p *plan) drawnHook(at []geom.Vec, cg geom.Vec, h *Header) geom.Vec {
 
 // rig is the plan at a weight in N, on legs that do not stretch.
 func (p *plan) rig(weight units.Force) rig.Rig {
-	return rig.Rig{Weight: float64(weight), CG: p.weight.CGM, Picks: places(p.picks), Lengths: p.lengths}
+	return rig.Rig{Weight: float64(weight), CG: p.cg, Picks: places(p.picks), Lengths: p.lengths}
 }
 
 // doubt is where else the CG may be, and how far out the legs' lengths may be.
 func (p *plan) doubt() rig.Doubt {
 	var d rig.Doubt
-	d.CGs = p.edges()
+	d.CGs = p.raised(p.edges())
+	if p.rise > 0 {
+		d.CGs = append(d.CGs, rig.Place{At: p.weight.CGM.Add(plumb.Mul(p.rise)), Name: "best CG, free liquid at its worst level"})
+	}
 	corners := p.weight.extent().Corners()
 	d.Body = corners[:]
 	for _, l := range p.lengths {

@@ -15,6 +15,7 @@ const Schema = "plumbhook/1"
 type Header struct {
 	Schema      string    `json:"schema"`
 	Load        string    `json:"load"`
+	State       string    `json:"state,omitempty"` // the one that these figures are of; empty: as drawn
 	Drawing     string    `json:"drawing,omitempty"`
 	Datum       string    `json:"datum,omitempty"`
 	InputSHA256 string    `json:"input_sha256"`
@@ -57,7 +58,7 @@ type Failed struct {
 var ErrProgram = errors.New("the program failed")
 
 func newHeader(l *takeoff.Load) Header {
-	h := Header{Schema: Schema, Load: l.Name, Drawing: l.Drawing, Datum: l.Datum, InputSHA256: l.SHA256,
+	h := Header{Schema: Schema, Load: l.Name, State: l.State, Drawing: l.Drawing, Datum: l.Datum, InputSHA256: l.SHA256,
 		Verdict: Verdict{Acceptable: true, Reasons: []string{}}, Warnings: []Warning{}, Errors: []Problem{}, Assumptions: []string{}}
 	for _, w := range l.Warnings {
 		if w.Note {

@@ -7,10 +7,11 @@ import "plumbhook/takeoff"
 //
 // Errors are those of Legs.
 func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
-	h, way, err := follow(l, o)
+	l, h, way, err := followStates(l, o)
 	if err != nil {
 		return LiftSheet{}, err
 	}
+	way.weight.Statistics = newStatistics(way.weight.takeoff.Statistics())
 	s := LiftSheet{Date: o.Date, Weigh: way.weight, Legs: way.legs, Cautions: cautions, Picks: SheetPicks{[]Proposal{}}}
 	if way.planned {
 		s.Picks.Proposals = append(s.Picks.Proposals, way.chosen)

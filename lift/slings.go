@@ -15,7 +15,7 @@ func Slings(l *takeoff.Load, o Options) (Slung, error) {
 	if rules(l, o) == "" {
 		return Slung{}, bad(l, 0, "no rule set is chosen, and slings are rated by one", "write `rules: US` or `rules: EN` in the load file, or give --rules")
 	}
-	h, way, err := follow(l, o)
+	l, h, way, err := followStates(l, o)
 	if err != nil {
 		return Slung{}, err
 	}

@@ -11,6 +11,7 @@ import (
 // Options are what the command line says beside the load file.
 type Options struct {
 	Rules string // US or EN; empty: as the load file says
+	State string // one of the load's states; empty: all of them
 	Date  string // printed on the sheet as it is; empty: none
 }
 
@@ -18,6 +19,7 @@ type Options struct {
 type Weighed struct {
 	Header
 	Weight
+	States []StateWeight `json:"states,omitempty"`
 }
 
 // Weight is the weight, the centre of gravity and their ranges.
@@ -32,6 +34,8 @@ type Weight struct {
 	Parts       []Part          `json:"parts"`
 	Allowances  []Allowance     `json:"allowances"`
 	Influences  []Influence     `json:"influences"` // what moves the weight and the CG most, first
+	Statistics  *Statistics     `json:"statistics,omitempty"`
+	AsWeighed   *AsWeighed      `json:"as_weighed,omitempty"` // what load cells and the take-off come to together
 	takeoff     takeoff.Weighed // for the questions that follow
 }
 
@@ -68,17 +72,47 @@ type Part struct {
 
 // Allowance is a weight added for what the parts leave out.
 type Allowance struct {
-	Name   string  `json:"name"`
-	BestKg float64 `json:"best_kg"`
-	LowKg  float64 `json:"low_kg"`
-	HighKg float64 `json:"high_kg"`
+	Name    string   `json:"name"`
+	Of      string   `json:"of"`
+	Written string   `json:"written"`
+	BestKg  float64  `json:"best_kg"`
+	LowKg   float64  `json:"low_kg"`
+	HighKg  float64  `json:"high_kg"`
+	CGM     geom.Vec `json:"cg_m"`
+	Basis   string   `json:"basis"`
 }
 
-// Weigh adds up the load.
-func Weigh(l *takeoff.Load) (Weighed, error) {
+// Statistics are the range of the weight by other means than the straight sum.
+// They inform: nothing is sized by them.
+type Statistics struct {
+	RSSLowKg  float64 `json:"rss_low_kg"` // root of the sum of squares of what is off independently
+	RSSHighKg float64 `json:"rss_high_kg"`
+	P5Kg      float64 `json:"monte_carlo_p5_kg"`
+	P50Kg     float64 `json:"monte_carlo_p50_kg"`
+	P95Kg     float64 `json:"monte_carlo_p95_kg"`
+	Samples   int     `json:"monte_carlo_samples"`
+	Seed      uint64  `json:"monte_carlo_seed"`
+}
+
+func newStatistics(s takeoff.Statistics) *Statistics {
+	m := s.MonteCarlo
+	return &Statistics{float64(s.RSSLow), float64(s.RSSHigh), float64(m.P5), float64(m.P50), float64(m.P95), m.Samples, m.Seed}
+}
+
+// Weigh adds up the load, and each of its states.
+func Weigh(l *takeoff.Load, o Options) (Weighed, error) {
+	l, err := inState(l, o)
+	if err != nil {
+		return Weighed{}, err
+	}
 	h := newHeader(l)
 	w, err := weigh(l, &h)
-	return Weighed{h, w}, err
+	if err != nil {
+		return Weighed{h, w, nil}, err
+	}
+	w.Statistics = newStatistics(w.takeoff.Statistics())
+	states, err := weighStates(l, w)
+	return Weighed{h, w, states}, err
 }
 
 func weigh(l *takeoff.Load, h *Header) (Weight, error) {
@@ -108,8 +142,15 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 			float64(p.Best), float64(p.Low), float64(p.High), p.CG, p.Material, p.Basis})
 	}
 	w.Influences = w.influences(nil)
-	h.assume("weld metal, paint, bolts, dirt and other extras are in the weight only where they are parts of the take-off")
-	return w, nil
+	for _, a := range t.Allowances {
+		w.Allowances = append(w.Allowances, Allowance{a.Name, a.Of, a.Written, float64(a.Best), float64(a.Low), float64(a.High), a.CG, a.Basis})
+	}
+	if len(t.Allowances) == 0 {
+		h.assume("weld metal, paint, bolts, dirt and other extras are in the weight only where they are parts of the take-off")
+	} else {
+		h.assume("of weld metal, paint, bolts, dirt and other extras only what the allowances and the parts name is in the weight")
+	}
+	return w, w.foldIn(l, h)
 }
 
 // sizing is the force that rigging is sized on, planning the one that is

@@ -80,16 +80,16 @@ func (l Liquid) WorstFree(up geom.Vec) (float64, error) {
 		if err != nil {
 			return 0, err
 		}
-		worst = max(worst, greatestMoment(lies.Surface.Second))
+		worst = max(worst, GreatestMoment(lies.Surface.Second))
 	}
 	return l.Density * worst, nil
 }
 
-// greatestMoment returns the greatest second moment of a flat figure from its
+// GreatestMoment returns the greatest second moment of a flat figure from its
 // tensor S = ∫r rᵀ dA about its centroid. Of the three principal values one, square
 // to the figure, is zero, so that with t = tr S and f = ΣS² = λ₁² + λ₂² the greater
 // of the two others is (t + √(2f − t²))/2. Source: derived here.
-func greatestMoment(s mgl64.Mat3) float64 {
+func GreatestMoment(s mgl64.Mat3) float64 {
 	t, f := s.Trace(), 0.0
 	for _, x := range s {
 		f += x * x

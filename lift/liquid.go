@@ -1,0 +1,142 @@
+package lift
+
+import (
+	"fmt"
+	"strings"
+
+	"plumbhook/geom"
+	"plumbhook/rig"
+	"plumbhook/takeoff"
+	"plumbhook/units"
+)
+
+// FreeLiquid is what liquid that can run does to the lift. A free surface acts
+// as if the CG of the whole load stood higher, by ρ·I/M: ρ the density, I the
+// second moment of the surface about an axis in it through its own middle, added
+// up over the surfaces, M the mass of all that tilts.
+type FreeLiquid struct {
+	Parts      []string `json:"parts"`
+	RiseM      float64  `json:"rise_m"`       // at the amounts and in the pose of the best CG
+	RiseWorstM float64  `json:"rise_worst_m"` // at the worst level, or the measured one, and the least weight
+	CGM        geom.Vec `json:"cg_m"`         // of the load, the liquid lying as it does in the hung pose
+	Text       string   `json:"text"`
+}
+
+// afloat are the liquids of a load that can run.
+type afloat struct {
+	liquids []takeoff.Liquid
+	drawn   []geom.Vec // m, the CG of each with the load as drawn
+	mass    float64    // kg, of the whole load
+	names   []string
+}
+
+var plumb = geom.Vec{0, 0, 1}
+
+// newAfloat lists what can run; nil for none.
+func newAfloat(l *takeoff.Load, w Weight) (*afloat, error) {
+	a := &afloat{mass: w.Weight.BestKg}
+	for _, p := range l.Parts {
+		if p.Liquid == nil || p.Liquid.Baffled {
+			continue
+		}
+		a.names = append(a.names, p.Name)
+		for _, one := range p.Liquids() {
+			cg, _, err := one.At(plumb)
+			if err != nil {
+				return nil, fmt.Errorf("%w: %w", ErrProgram, err)
+			}
+			a.liquids, a.drawn = append(a.liquids, one), append(a.drawn, cg)
+		}
+	}
+	if len(a.liquids) == 0 {
+		return nil, nil
+	}
+	return a, nil
+}
+
+// lies returns by how much the load's CG moves from where it is as drawn when
+// up is up, and by how much the free surfaces raise it in effect.
+//
+// Source: the free-surface effect of naval architecture, by which a surface
+// raises the CG by ρ·I over the displaced mass (textbooks, from memory); here
+// the greater principal I is taken for all directions, the safe side.
+func (a *afloat) lies(up geom.Vec) (moved geom.Vec, rise float64, err error) {
+	for i, one := range a.liquids {
+		cg, surface, err := one.At(up)
+		if err != nil {
+			return moved, 0, err
+		}
+		mass := one.Volume * one.Density
+		moved = moved.Add(cg.Sub(a.drawn[i]).Mul(mass / a.mass))
+		rise += one.Density * takeoff.GreatestMoment(surface) / a.mass
+	}
+	return moved, rise, nil
+}
+
+// worstRise is the most by which free surfaces can raise the CG in effect: the
+// worst level of each at once, and the load at its lightest.
+func (a *afloat) worstRise(lightest float64) (float64, error) {
+	sum := 0.0
+	for _, one := range a.liquids {
+		moment, err := one.WorstFree(plumb)
+		if err != nil {
+			return 0, err
+		}
+		sum += moment
+	}
+	return sum / lightest, nil
+}
+
+// float finds what liquid does to the plan: it moves the CG that the statics
+// see. The hung pose and the lie of the liquid are found in turn until they
+// agree. The statics see the liquid's weight at its metacentre, through which it
+// acts whatever way the load tilts a little: so stability and first slack hold
+// for the load with its liquid, and the turns close in fast.
+func (p *plan) float(w Weight) error {
+	a, err := newAfloat(p.load, w)
+	if err != nil || a == nil {
+		return err
+	}
+	p.free = &FreeLiquid{Parts: a.names}
+	if p.rise, err = a.worstRise(w.Weight.LowKg); err != nil {
+		return fmt.Errorf("%w: %w", ErrProgram, err)
+	}
+	p.free.RiseWorstM = p.rise
+	up := plumb
+	for range mostTurns {
+		moved, rise, err := a.lies(up)
+		if err != nil {
+			return fmt.Errorf("%w: %w", ErrProgram, err)
+		}
+		p.free.CGM, p.free.RiseM = w.CGM.Add(moved), rise
+		p.cg = p.free.CGM.Add(up.Mul(rise))
+		h, err := p.rig(w.planning()).Hang()
+		if err != nil {
+			return nil // the caller will meet and tell it
+		}
+		if h.Up.Sub(up).Len() < sameUp {
+			p.free.Text = p.free.text()
+			return nil
+		}
+		up = h.Up
+	}
+	return fmt.Errorf("%w: hanging pose and liquid level do not settle", ErrProgram)
+}
+
+const (
+	mostTurns = 100
+	sameUp    = 1e-10 // radians
+)
+
+func (f FreeLiquid) text() string {
+	return fmt.Sprintf("%s can run: it acts as if the CG of the load were %s higher, %s at the worst level; where that is no more than the margin, the load holds",
+		strings.Join(f.Parts, ", "), units.Length(f.RiseM).Format(units.Both), units.Length(f.RiseWorstM).Format(units.Both))
+}
+
+// raised lifts places of the CG by the worst that free surfaces do.
+func (p *plan) raised(places []rig.Place) []rig.Place {
+	for i := range places {
+		places[i].At = places[i].At.Add(plumb.Mul(p.rise))
+	}
+	return places
+}

@@ -1,0 +1,215 @@
+package lift
+
+import (
+	"fmt"
+
+	"plumbhook/geom"
+	"plumbhook/takeoff"
+	"plumbhook/units"
+)
+
+// asDrawn names the load with everything that its file lists.
+const asDrawn = "as drawn"
+
+// StateWeight is what the load weighs in one of its states.
+type StateWeight struct {
+	Name     string      `json:"name"`
+	Weight   WeightRange `json:"weight"`
+	CGM      geom.Vec    `json:"cg_m"`
+	CGRangeM Box         `json:"cg_range_m"`
+	Governs  bool        `json:"governs"` // the heaviest to size for
+}
+
+// StateLegs is how the load hangs in one of its states, rigged for that state.
+type StateLegs struct {
+	Name           string   `json:"name"`
+	SizingKg       float64  `json:"sizing_kg"`
+	Acceptable     bool     `json:"acceptable"`
+	Reasons        []string `json:"reasons"`
+	Pick           string   `json:"pick"` // of the leg with the greatest worst tension
+	WorstTensionKN float64  `json:"worst_tension_kn"`
+	TiltWorstDeg   float64  `json:"tilt_worst_deg"`
+	StableWorst    bool     `json:"stable_worst"`
+	Governs        bool     `json:"governs"`
+}
+
+// inState is the load in the state that was asked for; as drawn if none was.
+func inState(l *takeoff.Load, o Options) (*takeoff.Load, error) {
+	if o.State == "" || l.State == o.State {
+		return l, nil
+	}
+	in, err := l.In(o.State)
+	if err != nil {
+		return nil, bad(l, 0, err.Error(), "name a state of the load file")
+	}
+	return in, nil
+}
+
+// states are the load as drawn and in each of its states; the load alone where
+// it has none, or is in one already.
+func states(l *takeoff.Load) ([]*takeoff.Load, error) {
+	all := []*takeoff.Load{l}
+	if l.State != "" {
+		return all, nil
+	}
+	for _, s := range l.States {
+		in, err := l.In(s.Name)
+		if err != nil {
+			return nil, bad(l, s.Line, err.Error(), "correct the state")
+		}
+		all = append(all, in)
+	}
+	return all, nil
+}
+
+func stateName(l *takeoff.Load) string {
+	if l.State == "" {
+		return asDrawn
+	}
+	return l.State
+}
+
+// weighStates weighs each state; drawn is the load as drawn, weighed already.
+func weighStates(l *takeoff.Load, drawn Weight) ([]StateWeight, error) {
+	all, err := states(l)
+	if err != nil || len(all) == 1 {
+		return nil, err
+	}
+	var list []StateWeight
+	heaviest := 0
+	for i, one := range all {
+		w := drawn
+		if i > 0 {
+			var silent Header
+			if w, err = weigh(one, &silent); err != nil {
+				return nil, err
+			}
+		}
+		list = append(list, StateWeight{Name: stateName(one), Weight: w.Weight, CGM: w.CGM, CGRangeM: w.CGRangeM})
+		if w.Weight.SizingKg > list[heaviest].Weight.SizingKg {
+			heaviest = i
+		}
+	}
+	list[heaviest].Governs = true
+	return list, nil
+}
+
+// followStates goes from weight to legs in each state and returns the governing
+// one: one that may not be lifted before one that may, then the one with the
+// greatest tension. Picks that are not given are proposed for the load as drawn,
+// since lugs stay where they are. What is against any state is against the lift.
+func followStates(l *takeoff.Load, o Options) (*takeoff.Load, Header, line, error) {
+	l, err := inState(l, o)
+	if err != nil {
+		return l, Header{}, line{}, err
+	}
+	all, err := states(l)
+	if err != nil {
+		return l, Header{}, line{}, err
+	}
+	h, way, err := follow(l, o)
+	if err != nil || len(all) == 1 {
+		return l, h, way, err
+	}
+	governing, list := 0, []StateLegs{newStateLegs(l, h, way)}
+	heads, ways := []Header{h}, []line{way}
+	for i, in := range all[1:] {
+		in.Rigging.Picks = way.takeoffPicks(l)
+		h, one, err := follow(in, o)
+		if err != nil {
+			return l, h, one, fmt.Errorf("in the state %q: %w", in.State, err)
+		}
+		heads, ways, list = append(heads, h), append(ways, one), append(list, newStateLegs(in, h, one))
+		if list[i+1].worse(list[governing]) {
+			governing = i + 1
+		}
+	}
+	list[governing].Governs = true
+	h, way = heads[governing], ways[governing]
+	h.State = stateName(all[governing])
+	for i, s := range list {
+		if i == governing {
+			continue
+		}
+		for _, reason := range s.Reasons {
+			h.refuse("in the state %q: %s", s.Name, reason)
+		}
+	}
+	h.assume("each state is rigged for itself: legs that are cut for level are cut for the CG of that state")
+	way.legs.States = list
+	return all[governing], h, way, nil
+}
+
+func newStateLegs(l *takeoff.Load, h Header, way line) StateLegs {
+	s := StateLegs{Name: stateName(l), SizingKg: way.weight.Weight.SizingKg, Acceptable: h.Verdict.Acceptable, Reasons: h.Verdict.Reasons, StableWorst: way.legs.StableWorst}
+	if way.legs.Solved {
+		s.TiltWorstDeg = way.legs.TiltWorstDeg
+	}
+	for _, leg := range way.legs.Legs {
+		if leg.WorstTensionKN > s.WorstTensionKN {
+			s.Pick, s.WorstTensionKN = leg.Pick, leg.WorstTensionKN
+		}
+	}
+	return s
+}
+
+// worse tells whether a state governs before another.
+func (s StateLegs) worse(than StateLegs) bool {
+	if s.Acceptable != than.Acceptable {
+		return !s.Acceptable
+	}
+	return s.WorstTensionKN > than.WorstTensionKN
+}
+
+// Dip is the dip-stick table of what is in a part: what each level comes to.
+type Dip struct {
+	Header
+	Part string   `json:"part"`
+	Rows []DipRow `json:"rows"`
+}
+
+// DipRow is one level.
+type DipRow struct {
+	DepthM   float64  `json:"depth_m"` // above the lowest point of the inside
+	LevelM   float64  `json:"level_m"` // z in the load's axes
+	Fill     float64  `json:"fill"`    // 0 to 1
+	VolumeM3 float64  `json:"volume_m3"`
+	MassKg   float64  `json:"mass_kg"`
+	CGM      geom.Vec `json:"cg_m"`
+}
+
+// DipTable returns the dip-stick table of the contents of a part, as the load is
+// drawn, in so many steps of depth.
+func DipTable(l *takeoff.Load, part string, steps int, o Options) (Dip, error) {
+	l, err := inState(l, o)
+	if err != nil {
+		return Dip{}, err
+	}
+	var names []string
+	for _, p := range l.Parts {
+		if p.Liquid == nil {
+			continue
+		}
+		names = append(names, p.Host)
+		if p.Host != part && p.Name != part {
+			continue
+		}
+		rows, err := p.Dip(steps)
+		if err != nil {
+			return Dip{}, bad(l, p.Line, err.Error(), "look at its contents")
+		}
+		d := Dip{Header: newHeader(l), Part: p.Host, Rows: []DipRow{}}
+		d.Header.Warnings = []Warning{}
+		for _, r := range rows {
+			d.Rows = append(d.Rows, DipRow{r.Depth, r.Level, r.Fill, r.Volume, float64(r.Mass), r.CG})
+		}
+		return d, nil
+	}
+	fix := "give a part `contents:`"
+	if near := units.Nearest(part, names); len(near) > 0 {
+		fix = fmt.Sprintf("did you mean %q?", near[0])
+	} else if len(names) > 0 {
+		fix = fmt.Sprintf("parts with contents: %q", names)
+	}
+	return Dip{}, bad(l, 0, fmt.Sprintf("no part %q with contents", part), fix)
+}
