@@ -154,7 +154,7 @@ func (p *plan) judgeLimits(f *Hanging, worst rig.Worst, h *Header) {
 	limits := p.load.Rigging.Limits
 	switch t := limits.Tilt; {
 	case t != nil && f.TiltWorstDeg > units.Degrees(*t)+1e-9:
-		h.refuse("tilt of %.2f° at worst, more than the limit of %g°", f.TiltWorstDeg, units.Degrees(*t))
+		h.refuse("tilt of %.2f° at worst, more than the limit of %.4g°", f.TiltWorstDeg, units.Degrees(*t))
 	case t == nil && f.TiltWorstDeg > greatestTilt && f.Stable:
 		h.refuse("tilt of %.1f° at worst: no limit is stated, and more than %g° is not taken as meant (state `limits: {tilt: ...}` if it is)", f.TiltWorstDeg, greatestTilt)
 	case t == nil && f.TiltWorstDeg > usualTilt:

@@ -91,6 +91,7 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	if err != nil {
 		return p, unsolved(w), err
 	}
+	p.furtherTilt(best, &worst, h)
 	f := p.figures(best, worst)
 	p.share(&f, best, worst)
 	after, follows := rig.AfterSlack(best)

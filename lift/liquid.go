@@ -12,8 +12,9 @@ import (
 
 // FreeLiquid is what liquid that can run does to the lift. A free surface acts
 // as if the CG of the whole load stood higher, by ρ·I/M: ρ the density, I the
-// second moment of the surface about an axis in it through its own middle, added
-// up over the surfaces, M the mass of all that tilts.
+// second moment of the surface about an axis through its own middle, added up
+// over the surfaces, M the mass of all that tilts. The axis is the line of the
+// picks that the load rolls about; where there is none, the worst.
 type FreeLiquid struct {
 	Parts      []string `json:"parts"`
 	RiseM      float64  `json:"rise_m"`       // at the amounts and in the pose of the best CG
@@ -28,13 +29,18 @@ type afloat struct {
 	drawn   []geom.Vec // m, the CG of each with the load as drawn
 	mass    float64    // kg, of the whole load
 	names   []string
+	across  geom.Vec // level, square to the line of the picks; zero where they are in no line
 }
 
 var plumb = geom.Vec{0, 0, 1}
 
 // newAfloat lists what can run; nil for none.
-func newAfloat(l *takeoff.Load, w Weight) (*afloat, error) {
+func newAfloat(l *takeoff.Load, w Weight, picks []Pick) (*afloat, error) {
 	a := &afloat{mass: w.Weight.BestKg}
+	if ring := hull(picks); len(ring) == 2 {
+		run := ring[1].AtM.Sub(ring[0].AtM)
+		a.across = geom.Vec{-run[1], run[0], 0}.Normalize()
+	}
 	for _, p := range l.Parts {
 		if p.Liquid == nil || p.Liquid.Baffled {
 			continue
@@ -58,8 +64,8 @@ func newAfloat(l *takeoff.Load, w Weight) (*afloat, error) {
 // up is up, and by how much the free surfaces raise it in effect.
 //
 // Source: the free-surface effect of naval architecture, by which a surface
-// raises the CG by ρ·I over the displaced mass (textbooks, from memory); here
-// the greater principal I is taken for all directions, the safe side.
+// raises the CG by ρ·I over the displaced mass (textbooks, from memory). For
+// picks that are in no line the greater principal I is taken, the safe side.
 func (a *afloat) lies(up geom.Vec) (moved geom.Vec, rise float64, err error) {
 	for i, one := range a.liquids {
 		cg, surface, err := one.At(up)
@@ -68,17 +74,26 @@ func (a *afloat) lies(up geom.Vec) (moved geom.Vec, rise float64, err error) {
 		}
 		mass := one.Volume * one.Density
 		moved = moved.Add(cg.Sub(a.drawn[i]).Mul(mass / a.mass))
-		rise += one.Density * takeoff.GreatestMoment(surface) / a.mass
+		rise += one.Density * takeoff.MomentAcross(surface, a.level(up)) / a.mass
 	}
 	return moved, rise, nil
 }
 
+// level is the direction across the line of the picks, level when up is up.
+func (a *afloat) level(up geom.Vec) geom.Vec {
+	off := a.across.Sub(up.Mul(a.across.Dot(up)))
+	if off.Len() == 0 {
+		return off
+	}
+	return off.Normalize()
+}
+
 // worstRise is the most by which free surfaces can raise the CG in effect: the
 // worst level of each at once, and the load at its lightest.
-func (a *afloat) worstRise(lightest float64) (float64, error) {
+func (a *afloat) worstRise(lightest float64, across geom.Vec) (float64, error) {
 	sum := 0.0
 	for _, one := range a.liquids {
-		moment, err := one.WorstFree(plumb)
+		moment, err := one.WorstFree(plumb, across)
 		if err != nil {
 			return 0, err
 		}
@@ -93,12 +108,15 @@ func (a *afloat) worstRise(lightest float64) (float64, error) {
 // acts whatever way the load tilts a little: so stability and first slack hold
 // for the load with its liquid, and the turns close in fast.
 func (p *plan) float(w Weight) error {
-	a, err := newAfloat(p.load, w)
+	a, err := newAfloat(p.load, w, p.picks)
 	if err != nil || a == nil {
 		return err
 	}
 	p.free = &FreeLiquid{Parts: a.names}
-	if p.rise, err = a.worstRise(w.Weight.LowKg); err != nil {
+	if p.rise, err = a.worstRise(w.Weight.LowKg, a.across); err != nil {
+		return fmt.Errorf("%w: %w", ErrProgram, err)
+	}
+	if p.riseAny, err = a.worstRise(w.Weight.LowKg, geom.Vec{}); err != nil {
 		return fmt.Errorf("%w: %w", ErrProgram, err)
 	}
 	p.free.RiseWorstM = p.rise
@@ -139,4 +157,20 @@ func (p *plan) raised(places []rig.Place) []rig.Place {
 		places[i].At = places[i].At.Add(plumb.Mul(p.rise))
 	}
 	return places
+}
+
+// furtherTilt raises the worst tilt by what liquid that runs along the line of
+// the picks adds to it: the statics see the surface about that line alone, and
+// tilt along it is, to first order, e/(H − r) with H from CG to hook and r the
+// rise about the worst axis. Where liquid would turn the load over so it is said.
+func (p *plan) furtherTilt(best rig.Hang, worst *rig.Worst, h *Header) {
+	if p.free == nil || p.riseAny <= p.rise {
+		return
+	}
+	depth := best.Hook.Sub(p.free.CGM).Len()
+	if p.riseAny >= depth {
+		h.refuse("unstable: liquid that runs along the load acts as if the CG were %s higher, above the hook", units.Length(p.riseAny).Format(units.Both))
+		return
+	}
+	worst.Tilt *= (depth - p.rise) / (depth - p.riseAny)
 }

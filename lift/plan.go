@@ -24,9 +24,10 @@ type plan struct {
 	limit   sling.Limit
 	rules   sling.Rules
 
-	cg   geom.Vec    // m, as the statics see it: free liquid counts at its metacentre
-	rise float64     // m, the most that free liquid raises the CG in effect
-	free *FreeLiquid // nil: none
+	cg      geom.Vec    // m, as the statics see it: free liquid counts at its metacentre
+	rise    float64     // m, the most that free liquid raises the CG in effect, about the line of the picks
+	riseAny float64     // m, and about the worst axis
+	free    *FreeLiquid // nil: none
 }
 
 // rules returns the rule set of the command line or of the load file; empty if

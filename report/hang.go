@@ -22,6 +22,7 @@ func (p *page) hanging(h lift.Hanging) {
 	if !h.Solved {
 		p.hang("  ", noPose)
 		p.field("Legs", h.Lengths)
+		p.legStates(h.States)
 		return
 	}
 	p.pose(h)
@@ -35,6 +36,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.sharing(h)
 	p.squeeze(h)
 	p.influences(h.Influences, h.InfluenceOn)
+	p.legStates(h.States)
 }
 
 // pose prints where the hook is and how the load stands under it.
@@ -50,6 +52,9 @@ func (p *page) pose(h lift.Hanging) {
 		p.length(h.LowCornerDropM)+" below the highest of the underside")
 	p.field("Least angle", "limit "+fromHorizontal(h.LeastAngleDeg)+" ("+fromVertical(h.LeastAngleDeg)+")")
 	p.between(h.Between)
+	if h.Liquid != nil {
+		p.field("Free liquid", h.Liquid.Text)
+	}
 	p.field("Stability", stable(h.Stable)+" at the best CG; "+stable(h.StableWorst)+" at the worst of the ranges")
 	p.field("", h.Stability.Text)
 	if to := h.Stability.Toward; to != nil && !h.Stable {

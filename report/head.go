@@ -23,6 +23,7 @@ func (p *page) title(what, date string, h lift.Header) {
 	p.line(strings.ToUpper(what))
 	p.gap()
 	p.field("Load", h.Load)
+	p.field("State", h.State)
 	p.field("Drawing", h.Drawing)
 	p.field("Datum", orElse(h.Datum, "not stated: coordinates count from the origin of the load file"))
 	p.field("Input", shortHash(h.InputSHA256))

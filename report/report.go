@@ -34,6 +34,8 @@ func Text(w io.Writer, result any, opt Options) error {
 		p.checked(r)
 	case lift.Weighed:
 		p.weighed(r)
+	case lift.Dip:
+		p.dip(r)
 	case lift.Picked:
 		p.picked(r)
 	case lift.Hung:

@@ -15,6 +15,7 @@ func (p *page) sheet(s lift.LiftSheet) {
 	p.weight(s.Weigh)
 	p.heading("2  TAKE-OFF")
 	p.takeoff(s.Weigh)
+	p.asWeighed(s.Weigh.AsWeighed)
 	p.heading("3  PICKS")
 	p.sheetPicks(s.Picks)
 	p.heading("4  HOW IT HANGS")

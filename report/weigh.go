@@ -19,6 +19,8 @@ func (p *page) weighed(r lift.Weighed) {
 	p.heading("TAKE-OFF")
 	p.takeoff(r.Weight)
 	p.influences(r.Influences, "")
+	p.weightStates(r.States)
+	p.asWeighed(r.AsWeighed)
 	p.assumptions(r.Assumptions)
 	p.legend()
 }
@@ -30,6 +32,7 @@ func (p *page) weight(w lift.Weight) {
 	p.field("Planning", p.mass(w.Weight.PlanningKg)+": "+w.Weight.Rule)
 	pull := glued(units.Mass(w.Weight.SizingKg).Weight().FormatUp(p.opt.Show))
 	p.field("Sizing", p.massUp(w.Weight.SizingKg)+", rounded up: the greater of planning and high, on which rigging is sized. As a force "+pull)
+	p.statistics(w.Statistics)
 	p.field("Volume", p.volume(w.VolumeM3)+" of material; parts of known weight have none")
 	p.gap()
 	cols := []column{{title: "", width: 1}, {title: "CG, from the datum", width: 23}, {title: "least", width: 23}, {title: "greatest", width: 23}}
@@ -87,7 +90,9 @@ func (p *page) takeoff(w lift.Weight) {
 		p.hang("       ", part.Basis)
 	}
 	for _, a := range w.Allowances {
-		p.row(cols, "", "allowance: "+a.Name, p.stackedMass(a.BestKg), p.stackedMassDown(a.LowKg), p.stackedMassUp(a.HighKg))
+		p.row(cols, "", "allowance: "+a.Name+"\nof "+a.Of+", "+a.Written, p.stackedMass(a.BestKg), p.stackedMassDown(a.LowKg), p.stackedMassUp(a.HighKg))
+		p.hang("       CG ", p.place(a.CGM))
+		p.hang("       ", a.Basis)
 	}
 	p.rule()
 	p.row(cols, "", "Load", p.stackedMass(w.Weight.BestKg), p.stackedMassDown(w.Weight.LowKg), p.stackedMassUp(w.Weight.HighKg))

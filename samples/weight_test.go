@@ -1,6 +1,7 @@
 package samples_test
 
 import (
+	"math"
 	"os"
 	"testing"
 
@@ -144,4 +145,61 @@ func TestGearboxByHand(t *testing.T) {
 		// 520.35 / 1593.64
 		0.3265,
 	})
+}
+
+// TestRinseTankByHand. Steel of 7850 kg/m³; the tank's heads as shells parallel
+// to their inside, V = A·t + M·t² + 4/3·π·t³ with area A and integral of mean
+// curvature M of the ellipsoid, by numerical integration outside the program.
+func TestRinseTankByHand(t *testing.T) {
+	load, err := takeoff.Read(os.DirFS("."), "rinse-tank.yaml", takeoff.Options{})
+	require.NoError(t, err)
+	want := byHand{
+		"skid beams":       255.36,  // 30.4 kg/m × 4.2 × 2
+		"skid cross beams": 112.54,  // 30.4 kg/m × 1.234 × 3
+		"tank":             1368.06, // shell π/4 × (1.616² − 1.6²) × 3.2: 1015.19; heads 352.87
+		"tank contents":    934.08,  // lying, 0.3 deep: segment × 3.2, and heads π·1.6³/12 × (0.3/1.6)² × (3 − 0.6/1.6)
+		"saddles":          73.29,   // 2 × 0.016 × (1.2 × 0.425 − segment of radius 0.816 over 1.2, 0.21824)
+		"pump":             380,     // as given
+		"pump plate":       98.91,   // 0.9 × 0.7 × 0.02
+		"lugs":             10.05,   // 2 × 0.02 × 0.16 × 0.2
+	}
+	got, err := load.Weigh()
+	require.NoError(t, err)
+	require.Len(t, got.Parts, len(want))
+	for _, p := range got.Parts {
+		assert.InDelta(t, want[p.Name], float64(p.Best), 0.01, p.Name)
+	}
+	require.Len(t, got.Allowances, 3)
+	assert.InDelta(t, 0.015*1918.21, float64(got.Allowances[0].Best), 0.01, "weld metal: 1.5 % of the steel")
+	// Paint: HEA 160 has 0.906 m²/m (EN 10365 tables, from memory) × 12.1 m and its
+	// ends; tank about 2 × (π·1.608·3.2 + 2 × 1.084·1.608²) = 43.5 m²; saddles 1.2,
+	// plate 1.3, lugs 0.2: 57.2 m² × 0.35 × 0.65 = 13.0.
+	assert.InDelta(t, 13.0, float64(got.Allowances[1].Best), 0.15)
+	assert.InDelta(t, 90, float64(got.Allowances[2].Best), 1e-9)
+
+	// Dry, in the shop, the four cells read 2540 kg, 2.585 m from the datum.
+	w, ok, err := load.AsWeighed(got)
+	require.NoError(t, err)
+	require.True(t, ok)
+	assert.False(t, w.Conflict)
+	assert.InDelta(t, 2540, float64(w.Shown[0].Read), 1e-9)
+	assert.InDelta(t, 0.3+3.6*(809+803)/2540.0, w.Shown[0].ReadCG[0], 1e-9)
+}
+
+// TestRinseTankStates: sums of the parts that are there; full to 95 % the tank
+// holds 0.95 × (π/4·1.6²·3.2 + π·1.6³/12) m³ of water.
+func TestRinseTankStates(t *testing.T) {
+	load, err := takeoff.Read(os.DirFS("."), "rinse-tank.yaml", takeoff.Options{})
+	require.NoError(t, err)
+	allowances := 0.015*1918.21 + 13.0 + 90
+	for state, want := range map[string]float64{
+		"shipping":   2298.21 + allowances,
+		"water test": 2298.21 + allowances + 950*(math.Pi/4*1.6*1.6*3.2+math.Pi*1.6*1.6*1.6/12),
+	} {
+		in, err := load.In(state)
+		require.NoError(t, err)
+		w, err := in.Weigh()
+		require.NoError(t, err)
+		assert.InDelta(t, want, float64(w.Best), 0.3, state)
+	}
 }

@@ -314,7 +314,7 @@ func TestWorstFreeSurface(t *testing.T) {
 	const L, r = 4.0, 0.5
 	worst := func(contents string) float64 {
 		p := theContents(t, head+"- {name: tank, tube: {outside: 1020, wall: 10, height: 4000}, along: x, at: [0, 0, 1000], contents: {fluid: water, "+contents+"}}\n")
-		ρI, err := p.Liquid.WorstFree(geom.Vec{0, 0, 1})
+		ρI, err := p.Liquid.WorstFree(geom.Vec{0, 0, 1}, geom.Vec{})
 		require.NoError(t, err)
 		return ρI
 	}

@@ -42,13 +42,16 @@ func isSteel(m density.Material) bool {
 }
 
 // gauge are the sizes that limits on products go by, in m; zero: not known.
-type gauge struct{ thickness, depth float64 }
+type gauge struct {
+	thickness, depth float64
+	made             bool // it is made of plate of that thickness
+}
 
 // gaugeOf returns the sizes of a part that its product form may go by: the
 // least side of its own box.
 func gaugeOf(p *Part, thickness float64) gauge {
 	if thickness > 0 || p.Solid == nil {
-		return gauge{thickness: thickness}
+		return gauge{thickness: thickness, made: thickness > 0}
 	}
 	side := geom.ExtentOf(p.Solid, geom.Still()).Size()
 	return gauge{thickness: min(side[0], side[1], side[2])}
@@ -61,7 +64,7 @@ func gaugeOf(p *Part, thickness float64) gauge {
 // A limit on sizes, thickness or wall is one on the volume, and the spread of
 // the density comes on top: (1 + a)(1 + b) − 1. A limit on the mass holds both.
 func (r *reader) byForm(d draft, m stuff, p *Part, g gauge, s span, why string) (span, string) {
-	form := "plate"
+	form, rolled := "plate", g.made
 	switch {
 	case d.form != nil:
 		text, ok := r.text(d.form)
@@ -69,7 +72,7 @@ func (r *reader) byForm(d draft, m stuff, p *Part, g gauge, s span, why string) 
 			return s, why
 		}
 		form, p.Form = text, text
-	case p.Kind != "plate":
+	case p.Kind != "plate" && !rolled:
 		return s, why
 	case !isSteel(m.Material):
 		return s, why + "; the mills' limits on plate are those of steel"

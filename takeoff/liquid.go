@@ -59,14 +59,16 @@ func (l Liquid) At(up geom.Vec) (cg geom.Vec, surface mgl64.Mat3, err error) {
 const dipLevels = 64
 
 // WorstFree returns the greatest ρ·I of the free surface in kg·m with the load
-// hanging so that up points up: ρ the density, I the greatest second moment of the
-// surface about an axis in it through its centroid. The level is any from empty
+// hanging so that up points up: ρ the density, I the second moment of the surface
+// about an axis through its centroid, ∫(s·across)² dA with a level direction of
+// length 1 square to the axis that the load rolls about, or where across is zero
+// the greatest about any axis in the surface. The level is any from empty
 // to full, as a level that is not known may be anywhere when the load hangs;
 // where it is measured, any within the range of the amount. Zero where baffles
 // hold the liquid.
 //
 // Source: free-surface effect, textbooks of naval architecture (from memory).
-func (l Liquid) WorstFree(up geom.Vec) (float64, error) {
+func (l Liquid) WorstFree(up, across geom.Vec) (float64, error) {
 	if l.Baffled {
 		return 0, nil
 	}
@@ -80,16 +82,25 @@ func (l Liquid) WorstFree(up geom.Vec) (float64, error) {
 		if err != nil {
 			return 0, err
 		}
-		worst = max(worst, GreatestMoment(lies.Surface.Second))
+		worst = max(worst, MomentAcross(lies.Surface.Second, l.own(across)))
 	}
 	return l.Density * worst, nil
 }
 
-// GreatestMoment returns the greatest second moment of a flat figure from its
+// MomentAcross returns the second moment ∫(s·across)² dA of a flat figure from its
+// tensor ∫s sᵀ dA; the greatest one where across is zero.
+func MomentAcross(s mgl64.Mat3, across geom.Vec) float64 {
+	if across == (geom.Vec{}) {
+		return greatestMoment(s)
+	}
+	return across.Dot(s.Mul3x1(across))
+}
+
+// greatestMoment returns the greatest second moment of a flat figure from its
 // tensor S = ∫r rᵀ dA about its centroid. Of the three principal values one, square
 // to the figure, is zero, so that with t = tr S and f = ΣS² = λ₁² + λ₂² the greater
 // of the two others is (t + √(2f − t²))/2. Source: derived here.
-func GreatestMoment(s mgl64.Mat3) float64 {
+func greatestMoment(s mgl64.Mat3) float64 {
 	t, f := s.Trace(), 0.0
 	for _, x := range s {
 		f += x * x

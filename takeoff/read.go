@@ -201,7 +201,7 @@ func (r *reader) lone(in io.Reader, l *Load) {
 	} else if m, f := r.findMaterial(opt.Material); f != nil {
 		r.bad0(f.text, f.fix)
 	} else {
-		r.solidTolerance(draft{}, m, &p)
+		r.solidTolerance(draft{}, m, &p, 0)
 	}
 	var m readMesh
 	m.fault, m.line = r.source.drain(in, func(in io.Reader) error { return m.decode(in, opt.As, opt.Limits) })

@@ -99,7 +99,7 @@ func (r *reader) weighSection(size dims, d draft, m stuff, p *Part) {
 			allowed = table.wider(allowed)
 		}
 	}
-	allowed, why = r.byForm(d, m, p, gauge{max(s.Web, s.Wall), s.Depth}, allowed, why)
+	allowed, why = r.byForm(d, m, p, gauge{thickness: max(s.Web, s.Wall), depth: s.Depth}, allowed, why)
 	allowed, why = r.spread(d, allowed, why)
 	p.Low, p.High = allowed.low, allowed.high
 	p.Basis = fmt.Sprintf("%s of %s %s (%s)%s × %s; %s: %s", kgPerMetre(s.PerLength), s.Standard, s.Name, s.Basis, of, metres(length), allowed, why)

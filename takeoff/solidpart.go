@@ -41,7 +41,7 @@ func (r *reader) solidPart(n *yaml.Node, d draft, p *Part) {
 	case ok && k.byMass:
 		r.weighStock(k, size, d, m, p)
 	default:
-		r.solidTolerance(d, m, p)
+		r.solidTolerance(d, m, p, rolledWall(k, size))
 	}
 	switch {
 	case k.byMass && d.cuts != nil:
@@ -88,6 +88,7 @@ func (r *reader) standAs(n *yaml.Node, k kind, size *dims, d draft) (geom.Solid,
 		k.long = "" // its size is known
 	}
 	size.drawn = size.named[k.long]
+	k.deep = k.deep || size.outline != nil // a plate with an outline is laid as a polygon is
 	if !r.belongs(k, d) || !r.fitBetween(n, k, *size, d.placing) {
 		return nil, geom.Pose{}, false
 	}
@@ -121,7 +122,7 @@ func (r *reader) shaped(n *yaml.Node, err error) bool {
 // madeOf settles material, tolerance and basis of a part with a volume.
 func (r *reader) madeOf(n *yaml.Node, d draft, p *Part) {
 	if m, ok := r.stuffOf(n, d, false, p); ok {
-		r.solidTolerance(d, m, p)
+		r.solidTolerance(d, m, p, r.surfaceThickness(d.thickness))
 	}
 }
 
@@ -150,9 +151,21 @@ func (r *reader) stuffOf(n *yaml.Node, d draft, byMass bool, p *Part) (stuff, bo
 	return stuff{}, false
 }
 
-// solidTolerance takes the written tolerance, or the spread of the density and
-// what the status says of the sizes, whichever is wider.
-func (r *reader) solidTolerance(d draft, m stuff, p *Part) {
+// rolledWall is the thickness in m of the plate that a solid is rolled or pressed
+// from; zero for what is not made so.
+func rolledWall(k kind, size dims) float64 {
+	switch k.name {
+	case "vessel", "head", "cone":
+		return size.named["wall"]
+	}
+	return 0
+}
+
+// solidTolerance takes the written tolerance, or the spread of the density, the
+// mills' limits on what is made of plate, and what the status says of the sizes,
+// whichever is wider. Plate is the thickness of the plate that a part is made of,
+// in m; zero where it is none, or a flat plate itself.
+func (r *reader) solidTolerance(d draft, m stuff, p *Part, plate float64) {
 	p.Material = m.Material
 	why := "spread of the density alone, sizes taken as exact"
 	if m.Source == ownSource {
@@ -161,7 +174,7 @@ func (r *reader) solidTolerance(d draft, m stuff, p *Part) {
 			why = m.Note
 		}
 	}
-	s, why := r.byForm(d, m, p, gaugeOf(p, r.surfaceThickness(d.thickness)), span{-m.Tolerance, m.Tolerance}, why)
+	s, why := r.byForm(d, m, p, gaugeOf(p, plate), span{-m.Tolerance, m.Tolerance}, why)
 	s, why = r.spread(d, s, why)
 	p.Low, p.High = s.low, s.high
 	p.Basis = fmt.Sprintf("volume × %s of %s; %s: %s", m.Density.Format(units.Both), m, s, why)

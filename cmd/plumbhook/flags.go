@@ -104,6 +104,10 @@ func (f *loadFlags) add(cmd *cobra.Command) {
 	wordFlag(cmd, &f.takeoff.As, "as", "", "what the input is, where its name does not say it", "yaml", "csv", "xlsx", "stl", "obj", "ply", "3mf")
 }
 
+func (f *loadFlags) addState(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&f.lift.State, "state", "", "only in this state of the load, by its `NAME`")
+}
+
 func (f *loadFlags) addRules(cmd *cobra.Command) {
 	wordFlag(cmd, &f.lift.Rules, "rules", "", "rule set, before that of the load file", "US", "EN")
 }

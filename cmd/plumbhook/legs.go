@@ -29,6 +29,7 @@ ranges of weight, CG and leg lengths.`,
 		},
 	}
 	f.add(cmd)
+	f.addState(cmd)
 	f.addRules(cmd)
 	return cmd
 }

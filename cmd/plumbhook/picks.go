@@ -28,6 +28,7 @@ A proposal is geometry only: strength of load and lug are not checked.`,
 		},
 	}
 	f.add(cmd)
+	f.addState(cmd)
 	f.addRules(cmd)
 	return cmd
 }

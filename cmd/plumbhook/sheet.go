@@ -29,6 +29,7 @@ or with -o for a file.`,
 		},
 	}
 	f.add(cmd)
+	f.addState(cmd)
 	f.addRules(cmd)
 	cmd.Flags().StringVar(&f.lift.Date, "date", "", "date to print on the sheet, as `TEXT`; without it none is printed")
 	return cmd

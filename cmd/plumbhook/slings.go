@@ -28,6 +28,7 @@ may be used here, and why. A rule set is needed: --rules, or in the load file.`,
 		},
 	}
 	f.add(cmd)
+	f.addState(cmd)
 	f.addRules(cmd)
 	return cmd
 }

@@ -8,20 +8,31 @@ import (
 
 func newWeigh() *cobra.Command {
 	var f loadFlags
+	var dip string
 	cmd := &cobra.Command{
 		Use:   "weigh LOAD",
 		Short: "Weight and centre of gravity, and how sure they are",
 		Long: `Adds up the parts: the weight from low to high, the centre of gravity and how
-far it may be out, and what each part came to.`,
+far it may be out, and what each part came to. With --dip, the dip-stick table
+of what is in a part: each level's volume, weight and CG.`,
 		Example: "  plumbhook weigh samples/press-frame.yaml\n" +
 			"  plumbhook weigh samples/gearbox-housing.stl --units mm --material \"cast iron\"\n" +
+			"  plumbhook weigh samples/rinse-tank.yaml --state shipping\n" +
+			"  plumbhook weigh samples/rinse-tank.yaml --dip tank\n" +
 			"  plumbhook weigh - --as yaml < samples/press-frame.yaml",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			load, err := f.read(cmd, args[0])
 			if err != nil {
 				return err
 			}
-			res, err := lift.Weigh(load)
+			if dip != "" {
+				table, err := lift.DipTable(load, dip, dipSteps, f.lift)
+				if err != nil {
+					return err
+				}
+				return f.answer(cmd, table, table.Verdict)
+			}
+			res, err := lift.Weigh(load, f.lift)
 			if err != nil {
 				return err
 			}
@@ -30,5 +41,10 @@ far it may be out, and what each part came to.`,
 		},
 	}
 	f.add(cmd)
+	f.addState(cmd)
+	cmd.Flags().StringVar(&dip, "dip", "", "print the dip-stick table of what is in `PART`")
 	return cmd
 }
+
+// dipSteps is how many levels a dip-stick table has above empty.
+const dipSteps = 20
