@@ -91,6 +91,9 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	if err != nil {
 		return p, unsolved(w), err
 	}
+	if p.free != nil {
+		h.warn("free-liquid", p.free.Text, "drain it or fill it up; or baffle it, and say `baffled: true`; keep people clear until the load hangs still")
+	}
 	p.furtherTilt(best, &worst, h)
 	f := p.figures(best, worst)
 	p.share(&f, best, worst)

@@ -147,7 +147,7 @@ const (
 )
 
 func (f FreeLiquid) text() string {
-	return fmt.Sprintf("%s can run: it acts as if the CG of the load were %s higher, %s at the worst level; where that is no more than the margin, the load holds",
+	return fmt.Sprintf("%s can run: it acts as if the CG of the load were %s higher, %s at the worst level",
 		strings.Join(f.Parts, ", "), units.Length(f.RiseM).Format(units.Both), units.Length(f.RiseWorstM).Format(units.Both))
 }
 

@@ -50,9 +50,9 @@ func (p *page) legStates(list []lift.StateLegs) {
 	cols := []column{{"State", 0, false}, {"Sizing weight", 14, true}, {"Worst tension", 14, true}, {"Tilt, worst", 11, true}, {"Verdict", 14, false}}
 	p.titles(cols)
 	for _, s := range list {
-		verdict := p.ink("acceptable", "yes")
+		verdict := "acceptable"
 		if !s.Acceptable {
-			verdict = p.ink(notAcceptable, "no")
+			verdict = notAcceptable
 		}
 		leg := "-"
 		if s.Pick != "" {
