@@ -41,33 +41,32 @@ func TestInfluencesEqualDifferences(t *testing.T) {
 		require.NoError(t, err)
 		require.True(t, base.Solved)
 		require.Len(t, base.Influences, 4)
-		for _, one := range base.Influences {
-			var n int
-			fmt.Sscanf(one.Name, "w%d", &n)
-			span := 2 * m[n] * tol[n] / 100
-			assert.InEpsilon(t, span, one.RangeKg, 1e-6)
-			ends := func(part float64) (geom.Vec, float64) {
-				changed := append([]float64{}, m...)
-				changed[n] *= 1 + part
-				l := read(t, weights(changed, tol, at))
-				w, err := lift.Weigh(l, lift.Options{})
-				require.NoError(t, err)
-				h, err := lift.Legs(l, lift.Options{})
-				require.NoError(t, err)
-				for _, leg := range h.Legs {
-					if leg.Pick == base.InfluenceOn {
-						return w.CGM, leg.TensionKN
-					}
+		one := base.Influences[rapid.IntRange(0, 3).Draw(t, "line")]
+		var n int
+		fmt.Sscanf(one.Name, "w%d", &n)
+		span := 2 * m[n] * tol[n] / 100
+		assert.InEpsilon(t, span, one.RangeKg, 1e-6)
+		ends := func(part float64) (geom.Vec, float64) {
+			changed := append([]float64{}, m...)
+			changed[n] *= 1 + part
+			l := read(t, weights(changed, tol, at))
+			w, err := lift.Weigh(l, lift.Options{})
+			require.NoError(t, err)
+			h, err := lift.Legs(l, lift.Options{})
+			require.NoError(t, err)
+			for _, leg := range h.Legs {
+				if leg.Pick == base.InfluenceOn {
+					return w.CGM, leg.TensionKN
 				}
-				t.Fatal("no such leg")
-				return geom.Vec{}, 0
 			}
-			const d = 1e-5
-			cgHigh, legHigh := ends(d)
-			cgLow, legLow := ends(-d)
-			scale := tol[n] / 100 / d
-			assert.InDelta(t, 0, cgHigh.Sub(cgLow).Mul(scale).Sub(one.CGShiftM).Len(), 1e-4*one.CGShiftM.Len()+1e-7, "CG")
-			assert.InDelta(t, (legHigh-legLow)*scale, one.LegKN, 1e-4*math.Abs(one.LegKN)+1e-5, "leg")
+			t.Fatal("no such leg")
+			return geom.Vec{}, 0
 		}
+		const d = 1e-5
+		cgHigh, legHigh := ends(d)
+		cgLow, legLow := ends(-d)
+		scale := tol[n] / 100 / d
+		assert.InDelta(t, 0, cgHigh.Sub(cgLow).Mul(scale).Sub(one.CGShiftM).Len(), 1e-4*one.CGShiftM.Len()+1e-7, "CG")
+		assert.InDelta(t, (legHigh-legLow)*scale, one.LegKN, 1e-4*math.Abs(one.LegKN)+1e-5, "leg")
 	})
 }
