@@ -365,3 +365,13 @@ func TestWhatHollowSolidsHold(t *testing.T) {
 	p := theContents(t, head+"- {name: a, cone: {bottom: 1000, top: 600, height: 1000, wall: 10, offset: 1000}, at: [0, 0, 0], contents: {fluid: water, fill: 100 %}}\n")
 	assert.InDelta(t, p.CG()[2], p.CG()[0], 1e-9)
 }
+
+// The inertia of contents is that of their shape: a space of 2 x 1 x 1 m full of
+// water is a box of water (closed form of the box).
+func TestInertiaOfContents(t *testing.T) {
+	full := weighed(t, head+"- {weight: 1 g, box: 2000 x 1000 x 1000, corner: [0, 0, 0], status: weighed, contents: {fluid: {name: w, density: 1000 kg/m3, tolerance: 1 %}, fill: 100 %, inside: {box: 2000 x 1000 x 1000, corner: [0, 0, 0]}}}\n")
+	box := weighed(t, head+"- {box: 2000 x 1000 x 1000, corner: [0, 0, 0], material: {name: w, density: 1000 kg/m3, tolerance: 1 %}}\n")
+	for i := range box.Inertia {
+		assert.InDelta(t, box.Inertia[i], full.Inertia[i], 0.01)
+	}
+}

@@ -20,6 +20,8 @@ type Liquid struct {
 	Baffled           bool      // it can't run
 	Measured          bool      // its level is measured: no other has to be thought of
 
+	moments geom.Moments // as it lies as drawn, in the frame of the inside
+
 	note  string     // what was taken of the space, for the basis
 	drift []geom.Vec // m, in the frame of the inside, level as drawn: from the CG to where it is at other amounts of the range
 }
@@ -188,7 +190,7 @@ func (l *Liquid) settle(up geom.Vec) (geom.Vec, error) {
 		return geom.Vec{}, err
 	}
 	cg := lies.Moments.Centroid()
-	l.drift = nil
+	l.moments, l.drift = lies.Moments, nil
 	const steps = 8
 	for i := range steps + 1 {
 		at, err := l.Inside.AtVolume(l.Low+(l.High-l.Low)*float64(i)/steps, up)

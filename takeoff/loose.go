@@ -30,6 +30,9 @@ func (l *Load) Loose() []Loose {
 	}
 	var all []one
 	for i, p := range l.Parts {
+		if p.Liquid != nil {
+			continue // it is where its host is
+		}
 		for _, box := range p.boxes(geom.Still()) {
 			all = append(all, one{i, box})
 		}

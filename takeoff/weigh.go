@@ -46,7 +46,7 @@ func (w Weighed) CGReach(dir geom.Vec) float64 { return w.spots.reach(dir) }
 // widest range); the CG's range takes the mass and the place of each piece on
 // its own, which is the widest for the CG.
 //
-// Inertia: a solid has its own; a weight with a box is taken as spread evenly
+// Inertia: a solid has its own, liquid that of its shape as drawn; a weight with a box is taken as spread evenly
 // over the box, a weight without one as a point, so that the load's inertia is
 // then on the low side. An allowance without a place is taken as spread like the
 // mass of what it is of.
@@ -144,7 +144,9 @@ func (p Part) secondOfMass(about geom.Vec) mgl64.Mat3 {
 	if p.weight() {
 		near = p.GivenAt
 		one = geom.Moments{Volume: float64(p.Given)}
-		if p.Solid != nil {
+		if p.Liquid != nil {
+			one = p.Liquid.moments.Times(p.Liquid.Density).Posed(p.Liquid.Pose.Shifted(near.Mul(-1)))
+		} else if p.Solid != nil {
 			box := p.Solid.Moments()
 			one = box.Times(float64(p.Given) / box.Volume).Posed(p.Pose.Shifted(near.Mul(-1)))
 		}

@@ -124,7 +124,7 @@ func (l *Load) items(w Weighed) []item {
 // sub-assembly or the contents of a vessel that is named.
 func (w Weighing) off(part string) bool {
 	for _, name := range w.Without {
-		if part == name || part == name+" contents" || strings.HasPrefix(part, name+" / ") {
+		if part == name || part == name+contentsWord || strings.HasPrefix(part, name+" / ") || strings.HasPrefix(part, name+", copy ") || strings.HasPrefix(part, name+contentsWord+", copy ") {
 			return true
 		}
 	}
