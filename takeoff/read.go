@@ -120,7 +120,8 @@ func topKeys() []key[Load] {
 		{name: "factors", takes: "{dynamic: 1.1}", read: readFactors},
 		{name: "limits", takes: "{least angle from horizontal: 45, headroom: 4000}", read: readLimits},
 		{name: "sharing", takes: "{basis: elastic, because: ...}", read: readSharing},
-		{name: "allowances", takes: "a list of {name, of, add | thickness | per area | weight, low, high}", read: readAllowances}, {name: "states", later: true}, {name: "rig", later: true},
+		{name: "allowances", takes: "a list of {name, of, add | thickness | per area | weight, low, high}", read: readAllowances},
+		{name: "rig", later: true},
 		{name: "weighings", takes: aListOfWeighings, read: readWeighings},
 		{name: "name", also: []string{"title"}, refuse: "write `load:` with what is lifted"},
 	}
