@@ -262,19 +262,3 @@ func TestFourLegsByLineInterval(t *testing.T) {
 		}
 	})
 }
-
-func BenchmarkHang(b *testing.B) {
-	for name, r := range map[string]Rig{
-		"four legs, level":  rectangle(geom.Vec{0.5, 0.2, -0.5}),
-		"four legs, tilted": {Weight: 100, CG: geom.Vec{0.5, 0.2, -0.5}, Picks: rectangle(geom.Vec{}).Picks, Lengths: []float64{4, 4, 4, 4}},
-	} {
-		b.Run(name, func(b *testing.B) {
-			b.ReportAllocs()
-			for b.Loop() {
-				if _, err := r.Hang(); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
-}
