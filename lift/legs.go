@@ -96,7 +96,7 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	}
 	p.furtherTilt(best, &worst, h)
 	f := p.figures(best, worst)
-	p.share(&f, best, worst)
+	p.share(&f, best, worst, h)
 	after, follows := rig.AfterSlack(best)
 	if !follows {
 		after.RollsOver = false
@@ -236,11 +236,11 @@ func bottom(box geom.Extent) []geom.Vec {
 func degrees(rad float64) float64 { return units.Degrees(rad) }
 
 // share shows the ways of counting side by side and picks the governing one.
-func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst) {
+func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 	f.Sharing.Elastic = p.forces(best.Tension)
 	if !best.Indeterminate() {
 		f.Basis = "statics alone: the taut legs leave nothing to sharing"
-		p.shareByRule(f, false)
+		p.shareByRule(f, false, best, h)
 		return
 	}
 	f.Sharing.AnyLegSlack = p.forces(best.Greatest)
@@ -260,14 +260,14 @@ func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst) {
 	if p.load.Rigging.Sharing != nil {
 		p.shareBelow(f, worst)
 	} else {
-		p.shareByRule(f, true)
+		p.shareByRule(f, true, best, h)
 	}
 }
 
 // shareByRule puts the rule set's figure beside the others. Where statics can't
 // settle the sharing it governs each leg for which it is the greater; where it
 // can, the rule set's check of the set is left to the sizing of the slings.
-func (p *plan) shareByRule(f *Hanging, governs bool) {
+func (p *plan) shareByRule(f *Hanging, governs bool, best rig.Hang, h *Header) {
 	flattest := math.Pi / 2
 	for _, leg := range f.Legs {
 		if leg.WorstTensionKN > 0 {
@@ -279,6 +279,7 @@ func (p *plan) shareByRule(f *Hanging, governs bool) {
 		return
 	}
 	sized, _, _ := sling.SetShare(p.rules, p.weight.sizing(), len(p.picks), units.FromHorizontal(flattest))
+	p.warnOfRule(float64(sized), rule.Name, best, h)
 	f.Sharing.RuleSet = Forces{}
 	f.Sharing.Rule = fmt.Sprintf("%s: %s (%s)", p.rules, rule.Name, rule.Source)
 	for i, pick := range p.picks {
@@ -287,6 +288,20 @@ func (p *plan) shareByRule(f *Hanging, governs bool) {
 			continue
 		}
 		f.raise(i, float64(sized)/1000, f.Sharing.Rule)
+	}
+}
+
+// warnOfRule warns where a leg carries more, each leg at its stated length and
+// the CG at its best place, than the rule set's figure for the set: the rule takes
+// the load as even about the picks, and here it is not.
+func (p *plan) warnOfRule(newtons float64, rule string, best rig.Hang, h *Header) {
+	for i, t := range best.Tension {
+		t *= p.weight.Weight.SizingKg / p.weight.Weight.PlanningKg
+		if t > newtons*(1+1e-9) {
+			h.warn("rule-undersizes", fmt.Sprintf("leg %s carries %s where the rule set's %s (%s) gives %s: the rule takes the CG as midway between the picks, and it is not; rigging is sized on the greater",
+				p.picks[i].Name, units.Force(t).FormatUp(units.Both), rule, p.rules, units.Force(newtons).FormatUp(units.Both)), "size by the leg loads, not by the rule")
+			return
+		}
 	}
 }
 
