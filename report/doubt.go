@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 
+	"plumbhook/geom"
 	"plumbhook/lift"
 )
 
@@ -62,4 +63,32 @@ func (p *page) advice(list []string) {
 	for _, text := range list {
 		p.hang("  - ", text)
 	}
+}
+
+// region prints how far the CG may lie from its best place, to eight sides in
+// plan and up and down.
+func (p *page) region(w lift.Weight) {
+	if len(w.CGRegion.Sides) == 0 {
+		return
+	}
+	text := ""
+	for _, s := range w.CGRegion.Sides {
+		text += ", " + side(s.Toward) + glue + p.length(s.FarM-w.CGM.Dot(s.Toward))
+	}
+	p.gap()
+	p.hang("  ", "From its best place the CG may be out by no more than "+text[2:]+".")
+}
+
+// side names a direction by the axes that it goes along alike: +x, −x+y.
+func side(v geom.Vec) string {
+	text := ""
+	for i, axis := range []string{"x", "y", "z"} {
+		switch {
+		case v[i] > 0.1:
+			text += "+" + axis
+		case v[i] < -0.1:
+			text += "−" + axis
+		}
+	}
+	return text
 }

@@ -40,6 +40,7 @@ func (p *page) weight(w lift.Weight) {
 	for i, axis := range []string{"x", "y", "z"} {
 		p.row(cols, axis, p.length(w.CGM[i]), p.length(w.CGRangeM.Min[i]), p.length(w.CGRangeM.Max[i]))
 	}
+	p.region(w)
 	p.gap()
 	p.hang("  ", "The load's own box is from "+p.place(w.BoxM.Min)+" to "+p.place(w.BoxM.Max)+".")
 }

@@ -220,6 +220,9 @@ func (r *reader) weightPart(n *yaml.Node, d draft, p *Part) {
 		if s, pose, text, ok := r.stand(n, d); ok {
 			p.Solid, p.Pose, p.Written = s, pose, p.Written+", box "+text
 			p.GivenAt = geom.ExtentOf(s, pose).Center()
+			if d.position == 0 {
+				r.note("cg-of-box", p.Name, "its centre of gravity was taken as the middle of its box, exactly there", "see its data sheet; write `position:` with how far it may be off, such as 100")
+			}
 		}
 	case d.turned != "" || d.corner != nil:
 		r.bad(n, "a weight without a box is a point: it has no corner and can't be turned", "write `at:` with its centre of gravity, or add `box:` with its sizes")

@@ -193,10 +193,11 @@ func (r *reader) handOn(sub *subLoad, name string) {
 		if w.Part != "" {
 			w.Part = name + " / " + w.Part
 		}
-		r.warn(w.Code, w.Part, l.File+": "+w.Text, w.Fix)
+		w.Text = l.File + ": " + w.Text
+		r.warnings = append(r.warnings, w)
 	}
 	if !sub.told && !reflect.ValueOf(l.Rigging).IsZero() {
-		r.warn("load-rigging", name, l.File+": its picks, hook, legs and limits are not used where it is part of another load",
+		r.note("load-rigging", name, l.File+": its picks, hook, legs and limits are not used where it is part of another load",
 			"describe the rigging in the load file that is lifted")
 	}
 	sub.told = true
