@@ -18,20 +18,20 @@ import (
 // and Wright), 2nd ed., section 17.3 (from memory).
 type energy struct {
 	rig       Rig
-	stiffness []float64 // kᵢ, N/m
-	lambda    []float64 // λᵢ, N
-	size      float64   // m, what steps and tolerances are measured by
+	stiffness [Most]float64 // kᵢ, N/m
+	lambda    [Most]float64 // λᵢ, N
+	size      float64       // m, what steps and tolerances are measured by
 }
 
 // tension is the force in leg i in newtons with the hook at h, the direction
 // from pick to hook, and the length of the line between them in metres.
 func (e *energy) tension(i int, h geom.Vec) (t float64, pull geom.Vec, length float64) {
 	line := h.Sub(e.rig.Picks[i])
-	length = line.Len()
-	pull, ok := unit(line)
-	if !ok { // hook on the pick: the leg hangs loose and pulls nowhere
+	length = math.Sqrt(line.Dot(line))
+	if !(length > 1e-300) { // hook on the pick: the leg hangs loose and pulls nowhere
 		return 0, pull, length
 	}
+	pull = line.Mul(1 / length)
 	return max(0, e.stiffness[i]*(length-e.rig.Lengths[i])+e.lambda[i]), pull, length
 }
 
@@ -44,8 +44,9 @@ func (e *energy) at(h geom.Vec) (u float64, gradient geom.Vec, hessian mgl64.Mat
 		}
 		u += t * t / (2 * e.stiffness[i])
 		gradient = gradient.Add(pull.Mul(t))
-		outer(&hessian, e.stiffness[i], pull)
-		across(&hessian, t/length, pull)
+		turn := t / length // square to the leg; along it, its stiffness
+		outer(&hessian, e.stiffness[i]-turn, pull)
+		hessian[0], hessian[4], hessian[8] = hessian[0]+turn, hessian[4]+turn, hessian[8]+turn
 	}
 	arm := h.Sub(e.rig.CG)
 	rho := arm.Len()
@@ -103,6 +104,9 @@ func (e *energy) steepest() float64 {
 
 // newtonStep is −|H|⁻¹·g: downhill along every eigenvector of H.
 func newtonStep(gradient geom.Vec, hessian mgl64.Mat3) geom.Vec {
+	if bowl, ok := ldl(&hessian); ok {
+		return bowl.solve(gradient).Mul(-1)
+	}
 	axes := eigen(hessian)
 	most := max(math.Abs(axes[0].value), math.Abs(axes[2].value))
 	var step geom.Vec
@@ -117,16 +121,16 @@ func newtonStep(gradient geom.Vec, hessian mgl64.Mat3) geom.Vec {
 // Legs that do not stretch are held to 1e-4 of the rig's size by a few rounds
 // of the augmented Lagrangian, and then to the last digits by sharpen.
 func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
-	e := energy{rig: r, size: r.size(), lambda: make([]float64, len(r.Picks)), stiffness: r.Stiffness}
+	e := energy{rig: r, size: r.size()}
 	if r.Stiffness != nil {
+		copy(e.stiffness[:], r.Stiffness)
 		return e.descend(start)
 	}
 	// Soft at first, so that the way down is smooth; stiffer where a round gains
 	// too little, as with legs nearly in one plane, which hold the hook weakly
 	// across it.
-	e.stiffness = make([]float64, len(r.Picks))
 	stiffen := func(k float64) {
-		for i := range e.stiffness {
+		for i := range r.Picks {
 			e.stiffness[i] = k * r.Weight / e.size
 		}
 	}
@@ -158,7 +162,7 @@ func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
 		}
 		if at, ok := e.sharpen(h); ok {
 			// A leg let go may turn out too short: then the rounds go on.
-			if _, balanced := r.pose(at); balanced && r.reaches(at) {
+			if r.stands(at, e.size) {
 				return at, true
 			}
 		}
@@ -180,12 +184,12 @@ const sameLength = 1e-8
 // Source: sequential quadratic programming with an active set, "Numerical
 // Optimization" (Nocedal and Wright), 2nd ed., chapter 18 (from memory).
 func (e *energy) sharpen(h geom.Vec) (geom.Vec, bool) {
-	pulls := make([]bool, len(e.lambda))
-	for i, t := range e.lambda {
+	var pulls [Most]bool
+	for i, t := range e.lambda[:len(e.rig.Picks)] {
 		pulls[i] = t > 1e-9*e.rig.Weight
 	}
 	for range 60 {
-		step, worst, drop, ok := e.mend(h, pulls)
+		step, worst, drop, ok := e.mend(h, &pulls)
 		if !ok || step.Len() > 0.05*e.size {
 			return h, false // too far off for this method
 		}
@@ -206,7 +210,7 @@ func (e *energy) sharpen(h geom.Vec) (geom.Vec, bool) {
 
 // mend is one step of sharpen: the step, the greatest error of length in m, and
 // the leg to let go once the steps have become nothing, -1 for none.
-func (e *energy) mend(h geom.Vec, pulls []bool) (step geom.Vec, worst float64, drop int, ok bool) {
+func (e *energy) mend(h geom.Vec, pulls *[Most]bool) (step geom.Vec, worst float64, drop int, ok bool) {
 	up, ok := unit(h.Sub(e.rig.CG))
 	var held, curve mgl64.Mat3
 	var over geom.Vec
@@ -225,7 +229,8 @@ func (e *energy) mend(h geom.Vec, pulls []bool) (step geom.Vec, worst float64, d
 		over = over.Add(pull.Mul(gap))
 	}
 	// The tensions that balance the load best, and of those the least.
-	x, _ := solveSymmetric(held, up.Mul(e.rig.Weight), 1e-8)
+	hold := divide(&held, 1e-8)
+	x := hold.solve(up.Mul(e.rig.Weight))
 	force, push, least := geom.Vec{}, -1, -1e-9*e.rig.Weight
 	for i, on := range pulls {
 		if !on {
@@ -240,10 +245,9 @@ func (e *energy) mend(h geom.Vec, pulls []bool) (step geom.Vec, worst float64, d
 		across(&curve, t/length, pull)
 	}
 	across(&curve, -e.rig.Weight/h.Sub(e.rig.CG).Len(), up)
-	mend, _ := solveSymmetric(held, over, 1e-8)
-	step = mend.Mul(-1)
+	step = hold.solve(over).Mul(-1)
 	left := force.Sub(up.Mul(e.rig.Weight)).Add(curve.Mul3x1(step))
-	for _, a := range eigen(held) {
+	for _, a := range hold.axes { // all zero where the legs hold every way
 		bend := a.along.Dot(curve.Mul3x1(a.along))
 		if a.value > 1e-8 || math.Abs(bend) < 1e-7*e.rig.Weight/e.size {
 			continue // held; or neutral, so that it stays wherever it is put

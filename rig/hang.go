@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"plumbhook/geom"
 )
@@ -76,12 +77,12 @@ func (r Rig) Hang() (Hang, error) {
 			return h, nil
 		}
 	}
-	if err := r.checkReach(); err != nil {
+	if err := r.checkPairs(); err != nil {
 		return Hang{}, err
 	}
 	p, err := r.rest(start)
 	if err != nil {
-		return Hang{}, err
+		return Hang{}, r.whyNot(err)
 	}
 	return r.fall(p), nil
 }
@@ -142,7 +143,10 @@ func (r Rig) rest(start geom.Vec) (Pose, error) {
 		return Pose{}, ErrDisagree
 	}
 	if r.Stiffness == nil {
-		return r.confirm(at)
+		var err error
+		if at, err = r.confirm(at); err != nil {
+			return Pose{}, err
+		}
 	}
 	if p, ok := r.pose(at); ok {
 		return p, nil
@@ -155,19 +159,33 @@ func (r Rig) rest(start geom.Vec) (Pose, error) {
 // so nearly in one plane that lengths right to a hundredth of a micrometre
 // leave the hook free to move across it, within 1e-4 with the CG hanging as
 // low to 1e-7.
-func (r Rig) confirm(h geom.Vec) (Pose, error) {
-	nearest, found := 1e-4*r.size(), Pose{}
-	for _, q := range r.Equilibria(h) {
-		way := q.Hook.Sub(h).Len()
-		same := way <= 1e-6*r.size() || r.sameDepth(q.Hook, h)
-		if same && way <= nearest {
-			nearest, found = way, q
+func (r Rig) confirm(h geom.Vec) (geom.Vec, error) {
+	var room placeRoom
+	return r.confirmAmong(r.places(room[:0], h), h)
+}
+
+// confirmAmong is confirm where the places are known.
+func (r Rig) confirmAmong(places []geom.Vec, h geom.Vec) (geom.Vec, error) {
+	size := r.size()
+	var room [4]geom.Vec
+	near := room[:0] // balanced places as near as that; seldom more than two
+	nearest, at := 1e-4*size, geom.Vec{}
+	for _, q := range places {
+		way := q.Sub(h).Len()
+		if way > nearest || way > 1e-6*size && !r.sameDepth(q, h) {
+			continue
 		}
+		again := slices.ContainsFunc(near, func(p geom.Vec) bool { return p.Sub(q).Len() <= 1e-9*size })
+		if again || !r.stands(q, size) {
+			continue
+		}
+		near = append(near, q)
+		nearest, at = way, q
 	}
-	if found.Pull == nil {
-		return found, ErrDisagree
+	if len(near) == 0 {
+		return h, ErrDisagree
 	}
-	return found, nil
+	return at, nil
 }
 
 // sameDepth says that the CG hangs as low below one hook as below another.
@@ -175,9 +193,8 @@ func (r Rig) sameDepth(a, b geom.Vec) bool {
 	return math.Abs(a.Sub(r.CG).Len()-b.Sub(r.CG).Len()) <= 1e-7*r.size()
 }
 
-// checkReach returns a *ReachError if there is no place for the hook within
-// reach of all legs.
-func (r Rig) checkReach() error {
+// checkPairs returns a *ReachError if two legs can't meet at one hook.
+func (r Rig) checkPairs() error {
 	for i, p := range r.Picks {
 		for j := range i {
 			apart, legs := p.Sub(r.Picks[j]).Len(), r.Lengths[i]+r.Lengths[j]
@@ -190,9 +207,15 @@ func (r Rig) checkReach() error {
 			}
 		}
 	}
-	if r.Stiffness == nil && len(r.Equilibria(r.above())) == 0 {
+	return nil
+}
+
+// whyNot tells why no pose was found: a *ReachError if there is no place for
+// the hook within reach of all legs, else what the solver said.
+func (r Rig) whyNot(err error) error {
+	if r.Stiffness == nil && !r.canStand() {
 		return &ReachError{nil, [2]float64{}, 0, "there is no place for the hook that every leg reaches: the legs are too short for their picks",
 			"use longer legs, or picks closer together"}
 	}
-	return nil
+	return err
 }

@@ -30,11 +30,12 @@ const NearlyTaut = 0.005
 func (r Rig) pose(h geom.Vec) (Pose, bool) {
 	n := len(r.Picks)
 	up, ok := unit(h.Sub(r.CG))
-	p := Pose{Hook: h, Up: up, Pull: make([]geom.Vec, n), Taut: make([]bool, n), Near: make([]bool, n)}
+	flags := make([]bool, 2*n)
+	p := Pose{Hook: h, Up: up, Pull: make([]geom.Vec, n), Taut: flags[:n:n], Near: flags[n:]}
 	if !ok {
 		return p, false
 	}
-	k := make([]float64, n)
+	var k [Most]float64
 	tol := sameLength * r.size()
 	for i, pick := range r.Picks {
 		line := h.Sub(pick)
@@ -49,7 +50,7 @@ func (r Rig) pose(h geom.Vec) (Pose, bool) {
 		p.Greatest = p.Tension
 		return p, balanced(p.Pull, p.Tension, load)
 	}
-	p.Tension = elasticShare(p.Pull, k, p.Taut, load)
+	p.Tension = elasticShare(p.Pull, k[:], p.Taut, load)
 	if p.Tension == nil {
 		return p, false
 	}
@@ -60,9 +61,32 @@ func (r Rig) pose(h geom.Vec) (Pose, bool) {
 	return p, true
 }
 
+// balances says whether pull of the taut legs alone can balance the load with
+// the hook at h: all that decides whether a place is a pose of rigid legs.
+func (r Rig) balances(h geom.Vec, size float64) bool {
+	up, ok := unit(h.Sub(r.CG))
+	if !ok {
+		return false
+	}
+	var pull [Most]geom.Vec
+	var k [Most]float64
+	var taut [Most]bool
+	tol := sameLength * size
+	for i, pick := range r.Picks {
+		line := h.Sub(pick)
+		pull[i], ok = unit(line)
+		taut[i] = ok && line.Len() >= r.Lengths[i]-tol
+		k[i] = r.stiffness(i)
+	}
+	n := len(r.Picks)
+	_, ok = leastOfAll(pull[:n], k[:], taut[:n], up.Mul(r.Weight))
+	return ok
+}
+
 // springs returns the tensions in N of legs that stretch, with the hook at h.
 func (r Rig) springs(h geom.Vec) []float64 {
-	e := energy{rig: r, stiffness: r.Stiffness, lambda: make([]float64, len(r.Picks))}
+	e := energy{rig: r}
+	copy(e.stiffness[:], r.Stiffness)
 	t := make([]float64, len(r.Picks))
 	for i := range t {
 		t[i], _, _ = e.tension(i, h)

@@ -43,6 +43,7 @@ func (r Rig) Check() error {
 	case !finite(r.CG):
 		return &InputError{"the centre of gravity is not a number", "check the positions of the parts"}
 	}
+	together := 1e-9 * r.size()
 	for i, p := range r.Picks {
 		switch {
 		case !finite(p):
@@ -51,11 +52,11 @@ func (r Rig) Check() error {
 			return &InputError{fmt.Sprintf("leg %d is %g m long", i+1, r.Lengths[i]), "a leg's length must be more than 0"}
 		case r.Stiffness != nil && !positive(r.Stiffness[i]):
 			return &InputError{fmt.Sprintf("leg %d has stiffness %g N/m", i+1, r.Stiffness[i]), "EA/L must be more than 0"}
-		case p.Sub(r.CG).Len() <= 1e-9*r.size():
+		case p.Sub(r.CG).Len() <= together:
 			return &InputError{fmt.Sprintf("pick %d is at the centre of gravity", i+1), "the load would hang in no attitude of its own: move the pick"}
 		}
 		for j := range i {
-			if p.Sub(r.Picks[j]).Len() <= 1e-9*r.size() {
+			if p.Sub(r.Picks[j]).Len() <= together {
 				return &InputError{fmt.Sprintf("picks %d and %d are in one place", j+1, i+1), "two slings on one pick are one leg: give the pick once"}
 			}
 		}
@@ -68,7 +69,8 @@ func (r Rig) Check() error {
 func (r Rig) size() float64 {
 	s := 0.0
 	for i, p := range r.Picks {
-		s = max(s, p.Sub(r.CG).Len())
+		arm := p.Sub(r.CG)
+		s = max(s, math.Sqrt(arm.Dot(arm)))
 		if i < len(r.Lengths) {
 			s = max(s, r.Lengths[i])
 		}
@@ -94,7 +96,7 @@ func finite(v geom.Vec) bool {
 
 // unit returns v/|v|, and false where v is too short to have a direction.
 func unit(v geom.Vec) (geom.Vec, bool) {
-	n := v.Len()
+	n := math.Sqrt(v.Dot(v))
 	if !(n > 1e-300) {
 		return geom.Vec{}, false
 	}

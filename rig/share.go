@@ -31,60 +31,120 @@ func balanced(pull []geom.Vec, tension []float64, load geom.Vec) bool {
 // Source: Castigliano's theorem of least work, e.g. "Strength of Materials",
 // Part I (Timoshenko), chapter 11 (from memory).
 func elasticShare(pull []geom.Vec, k []float64, taut []bool, load geom.Vec) []float64 {
-	var all uint
-	for i, t := range taut {
-		if t {
-			all |= 1 << i
-		}
+	share, ok := leastOfAll(pull, k, taut, load)
+	if !ok {
+		return nil
 	}
-	if t := leastWork(pull, k, all, load); t != nil {
-		return t
+	return slices.Clone(share[:len(pull)])
+}
+
+// tensions are those of the legs in N, in the order of the picks.
+type tensions [Most]float64
+
+// leastOfAll is elasticShare, and false where the load can't be balanced.
+func leastOfAll(pull []geom.Vec, k []float64, taut []bool, load geom.Vec) (tensions, bool) {
+	all := setOf(taut)
+	if t, ok := leastWork(pull, k, all, load); ok {
+		return t, true
 	}
 	// Some leg would have to push, so it hangs loose: the least work among the
 	// sets of fewer legs is the answer, and eight legs have only 255 sets.
-	var best []float64
+	var best tensions
 	least := math.Inf(1)
-	for set := uint(1); set < 1<<len(pull); set++ {
-		if set&^all != 0 {
-			continue
-		}
-		t := leastWork(pull, k, set, load)
-		if t == nil {
+	for set := all & -all; set != 0; set = (set - all) & all { // all parts of it
+		t, ok := leastWork(pull, k, set, load)
+		if !ok {
 			continue
 		}
 		work := 0.0
-		for i := range t {
+		for i := range pull {
 			work += t[i] * t[i] / (2 * k[i])
 		}
 		if work < least {
 			best, least = t, work
 		}
 	}
-	return best
+	return best, !math.IsInf(least, 1)
 }
 
-// leastWork is the least-work answer if every leg of the set pulls, else nil.
-func leastWork(pull []geom.Vec, k []float64, set uint, load geom.Vec) []float64 {
+// leastWork is the least-work answer if every leg of the set pulls, else
+// false. Up to three legs that stand well apart have but one answer, whatever
+// their stiffness, and need no matrix.
+func leastWork(pull []geom.Vec, k []float64, set uint, load geom.Vec) (tensions, bool) {
+	t, ok := outright(pull, set, load)
+	if !ok {
+		t = weighed(pull, k, set, load)
+	}
+	rest, least := load, -1e-10*load.Len()
+	for i, u := range pull {
+		if set>>i&1 == 0 {
+			continue
+		}
+		if t[i] < least {
+			return t, false
+		}
+		t[i] = max(0, t[i])
+		rest = rest.Sub(u.Mul(t[i]))
+	}
+	return t, rest.Dot(rest) <= 1e-18*load.Dot(load)
+}
+
+// wellApart, in sin² of the angle between two legs or det² of three directions, is
+// how far legs must stand apart to be solved outright.
+const wellApart = 1e-6
+
+// outright returns the tensions with which one, two or three legs come nearest
+// to balancing the load, by Cramer's rule, and false for more of them or where
+// they stand too nearly in one line or plane.
+func outright(pull []geom.Vec, set uint, load geom.Vec) (t tensions, ok bool) {
+	var legs [3]int
+	n := 0
+	for i := range pull {
+		if set>>i&1 == 0 {
+			continue
+		}
+		if n == 3 {
+			return t, false
+		}
+		legs[n] = i
+		n++
+	}
+	a, b, c := legs[0], legs[1], legs[2]
+	switch n {
+	case 1:
+		t[a] = pull[a].Dot(load) / pull[a].Dot(pull[a])
+		return t, true
+	case 2:
+		u, v := pull[a], pull[b]
+		normal := u.Cross(v)
+		area := normal.Dot(normal)
+		t[a], t[b] = load.Cross(v).Dot(normal)/area, u.Cross(load).Dot(normal)/area
+		return t, area > wellApart*u.Dot(u)*v.Dot(v)
+	case 3:
+		u, v, w := pull[a], pull[b], pull[c]
+		vw := v.Cross(w)
+		det := u.Dot(vw)
+		t[a], t[b], t[c] = load.Dot(vw)/det, load.Dot(w.Cross(u))/det, load.Dot(u.Cross(v))/det
+		return t, det*det > wellApart*u.Dot(u)*v.Dot(v)*w.Dot(w)
+	}
+	return t, false
+}
+
+// weighed returns the tensions of least work with which legs of any number
+// come nearest to balancing the load.
+func weighed(pull []geom.Vec, k []float64, set uint, load geom.Vec) (t tensions) {
 	var m mgl64.Mat3
 	for i, u := range pull {
 		if set>>i&1 == 1 {
 			outer(&m, k[i], u)
 		}
 	}
-	x, _ := solveSymmetric(m, load, 1e-12)
-	t := make([]float64, len(pull))
+	s := divide(&m, 1e-12)
+	x := s.solve(load)
 	for i, u := range pull {
-		if set>>i&1 == 0 {
-			continue
+		if set>>i&1 == 1 {
+			t[i] = k[i] * u.Dot(x)
 		}
-		t[i] = k[i] * u.Dot(x)
-		if t[i] < -1e-10*load.Len() {
-			return nil
-		}
-		t[i] = max(0, t[i])
-	}
-	if !balanced(pull, t, load) {
-		return nil
 	}
 	return t
 }
@@ -99,28 +159,31 @@ func leastWork(pull []geom.Vec, k []float64, set uint, load geom.Vec) []float64 
 // Optimization" (Nocedal and Wright), 2nd ed., theorem 13.2 (from memory).
 func anyLegSlack(pull []geom.Vec, carry []bool, load geom.Vec) []float64 {
 	most := make([]float64, len(pull))
-	for set := uint(1); set < 1<<len(pull); set++ {
-		if bits.OnesCount(set) > 3 || !within(set, carry) {
+	alike := [Most]float64{1, 1, 1, 1, 1, 1, 1, 1}
+	all := setOf(carry)
+	for set := all & -all; set != 0; set = (set - all) & all { // all parts of it
+		if bits.OnesCount(set) > 3 {
 			continue
 		}
-		k := make([]float64, len(pull))
-		for i := range k {
-			k[i] = 1
+		t, ok := leastWork(pull, alike[:], set, load)
+		if !ok {
+			continue
 		}
-		for i, t := range leastWork(pull, k, set, load) {
-			most[i] = max(most[i], t)
+		for i := range most {
+			most[i] = max(most[i], t[i])
 		}
 	}
 	return most
 }
 
-func within(set uint, taut []bool) bool {
+// setOf has bit i set for each leg i that is taut.
+func setOf(taut []bool) (set uint) {
 	for i, t := range taut {
-		if !t && set>>i&1 == 1 {
-			return false
+		if t {
+			set |= 1 << i
 		}
 	}
-	return true
+	return set
 }
 
 // steepEnough is the least rise of a leg for its length at which its vertical

@@ -73,9 +73,9 @@ func (r Rig) free(p Pose, held mgl64.Mat3) []geom.Vec {
 		return []geom.Vec{x, p.Up.Cross(x)}
 	}
 	var free []geom.Vec
-	axes := eigen(held)
-	for _, a := range axes {
-		if a.value <= 1e-12*axes[2].value {
+	hold := divide(&held, 1e-12)
+	for i, a := range hold.axes {
+		if !hold.full && !hold.kept[i] {
 			free = append(free, a.along)
 		}
 	}
@@ -125,12 +125,13 @@ func (r Rig) firstSlack(p Pose) FirstSlack {
 			outer(&m, r.stiffness(i), u)
 		}
 	}
+	hold := divide(&m, 1e-12)
 	arm := p.Hook.Sub(r.CG)
 	for i, u := range p.Pull {
 		if p.Slack(i) {
 			continue
 		}
-		g, _ := solveSymmetric(m, u, 1e-12)
+		g := hold.solve(u)
 		toward, ok := unit(level(g, p.Up))
 		if !ok || level(g, p.Up).Len() <= 1e-9*g.Len() {
 			continue // a single plumb leg: no shift takes its load away

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"plumbhook/geom"
 )
@@ -43,7 +44,8 @@ type Worst struct {
 
 // Worst solves the rig at its own CG and at each place where the CG may be,
 // with each leg at its stated length, then with every combination of legs long
-// and short by their tolerance.
+// and short by their tolerance. Each case is sought from the one before it, and
+// from the drawing where that could end elsewhere.
 //
 // A case in which the legs can't reach, or that can't be solved, is an error:
 // the worst is then not known.
@@ -54,11 +56,13 @@ func (r Rig) Worst(doubt Doubt) (Worst, error) {
 	for i := range w.FromHorizontal {
 		w.FromHorizontal[i] = math.Pi / 2
 	}
+	cases := r.lengthCases(doubt.Lengths)
+	var before *Hang
 	for _, place := range append([]Place{{r.CG, "best CG"}}, doubt.CGs...) {
-		for _, lengths := range r.lengthCases(doubt.Lengths) {
+		for _, lengths := range cases {
 			c := r
 			c.CG, c.Lengths = place.At, lengths.lengths
-			h, err := c.Hang()
+			h, err := c.hangBeside(before)
 			if err != nil {
 				return w, fmt.Errorf("%s, %s: %w", place.Name, lengths.name, err)
 			}
@@ -68,6 +72,7 @@ func (r Rig) Worst(doubt Doubt) (Worst, error) {
 				w.add(*h.Other, name+", leaning the other way", doubt.Body)
 			}
 			w.Solved++
+			before = &h
 			if w.Stable && (!h.Stable || h.RollsOver) {
 				w.Stable, w.Unstable = false, name
 			}
@@ -78,13 +83,14 @@ func (r Rig) Worst(doubt Doubt) (Worst, error) {
 
 // add takes the worse of w and of one pose.
 func (w *Worst) add(p Pose, name string, body []geom.Vec) {
+	most := slices.Max(p.Greatest)
 	for i, t := range p.Greatest {
 		if t > w.Tension[w.Leg]*(1+1e-9) {
 			w.Leg, w.Case = i, name
 		}
 		w.Tension[i] = max(w.Tension[i], t)
 		w.Elastic[i] = max(w.Elastic[i], p.Tension[i])
-		if t > 0 {
+		if t > 1e-9*most { // not what rounding leaves on a leg that hangs loose
 			w.FromHorizontal[i] = min(w.FromHorizontal[i], p.FromHorizontal(i))
 		}
 	}
