@@ -79,6 +79,9 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	if err != nil {
 		return p, unsolved(w), err
 	}
+	if p.lengths == nil {
+		return p, unsolved(w), nil
+	}
 	rig := p.rig(w.planning())
 	best, err := rig.Hang()
 	if err == nil {

@@ -66,7 +66,9 @@ func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (pla
 	if p.limit.Warning != "" {
 		h.warn("angle-limit", p.limit.Warning, "state 30° or more, or have it allowed")
 	}
-	p.settleLengths(h)
+	if p.settleLengths(h); p.lengths == nil {
+		return p, nil // there are none, and why is among the reasons
+	}
 	return p, p.float(w)
 }
 
@@ -104,6 +106,8 @@ func (p *plan) settleLengths(h *Header) {
 		for _, pick := range p.picks {
 			p.lengths = append(p.lengths, legs.Given[pick.Name])
 		}
+	case legs.Mode == "stock":
+		p.fromStock(h)
 	default:
 		hook := p.drawnHook(at, cg, h)
 		p.lengths = rig.LevelLengths(at, hook)

@@ -43,9 +43,12 @@ type Hook struct {
 
 // Legs says how long the legs are, bearing to bearing.
 type Legs struct {
-	Mode          string             // "level", "equal", "given", or not stated
+	Mode          string             // "level", "equal", "given", "stock", or not stated
 	Equal         float64            // m, with mode equal
 	Given         map[string]float64 // m by pick, with mode given
+	Stock         []float64          // m, with mode stock: slings in the rack, alone
+	Hardware      float64            // m, with mode stock: what link and shackle add to each leg
+	Shortener     Shortener          // with mode stock; zero: none
 	Tolerance     float64            // m, plus or minus; 0: none stated
 	TolerancePart float64            // fraction, plus or minus; 0: none stated
 }
@@ -115,9 +118,11 @@ func readHook(r *reader, n *yaml.Node, l *Load) {
 }
 
 var legKeys = []key[Legs]{
-	{name: "lengths", takes: "`level`, one length for all, or {A: 2800, B: 3000}", must: true, read: readLengths},
+	{name: "lengths", takes: "`level`, one length for all, {A: 2800, B: 3000} or {stock: [2500, 3000, 3500]}", must: true, read: readLengths},
 	{name: "length tolerance", takes: "5 mm or 0.2 %", read: readLengthTolerance},
-	{name: "stretch", later: true}, {name: "hardware", later: true},
+	{name: "hardware", takes: "the length that link and shackle add to a sling from stock, such as 240", read: func(r *reader, n *yaml.Node, l *Legs) { l.Hardware, _ = r.positive(n) }},
+	{name: "shortener", takes: "{step: 32, most: 20}: what one step takes off a leg, and how many there are", read: readShortener},
+	{name: "stretch", later: true},
 }
 
 func readLegs(r *reader, n *yaml.Node, l *Load) {
@@ -134,8 +139,9 @@ func readLengths(r *reader, n *yaml.Node, l *Legs) {
 		for i := 0; i+1 < len(n.Content); i += 2 {
 			name, value := n.Content[i], n.Content[i+1]
 			pick := oneLine(name.Value) // as r.text reads the pick's name
-			if pick == "stock" {
-				r.bad(name, "lengths from a stock list are not read by this edition yet", "write the length of each leg, such as {A: 2800, B: 3000}")
+			if pick == "stock" && value.Kind == yaml.SequenceNode {
+				r.stock(name, value, len(n.Content) == 2, l)
+				return
 			} else if isEmpty(value) {
 				r.bad(name, fmt.Sprintf("the leg to %q has no length", pick), "write "+aLength)
 			} else if length, ok := r.positive(value); ok {
@@ -152,6 +158,42 @@ func readLengths(r *reader, n *yaml.Node, l *Legs) {
 		}
 		l.Equal, _ = r.positive(n)
 	}
+}
+
+// mostStock is how many lengths a rack may have: far above any.
+const mostStock = 200
+
+// stock reads the lengths of the slings in the rack.
+func (r *reader) stock(name, list *yaml.Node, alone bool, l *Legs) {
+	l.Mode, l.Given = "stock", nil
+	if !alone {
+		r.bad(name, "`stock` beside lengths of legs", "write either {stock: [2500, 3000]} or a length for each pick")
+		return
+	}
+	if len(list.Content) > mostStock {
+		r.bad(list, fmt.Sprintf("more than %d lengths", mostStock), "leave out those that are far from what is needed")
+		return
+	}
+	for _, one := range r.list(list, "a list of lengths, such as [2500, 3000, 3500]") {
+		if length, ok := r.positive(one); ok {
+			l.Stock = append(l.Stock, length)
+		}
+	}
+}
+
+// Shortener takes a step, 0 to Most times, off a leg.
+type Shortener struct {
+	Step float64 // m
+	Most int
+}
+
+var shortenerKeys = []key[Shortener]{
+	{name: "step", takes: aLength, must: true, read: func(r *reader, n *yaml.Node, s *Shortener) { s.Step, _ = r.positive(n) }},
+	{name: "most", takes: aWhole, must: true, read: func(r *reader, n *yaml.Node, s *Shortener) { s.Most, _ = r.whole(n, 200) }},
+}
+
+func readShortener(r *reader, n *yaml.Node, l *Legs) {
+	walk(r, n, "shortener", shortenerKeys, &l.Shortener)
 }
 
 func readLengthTolerance(r *reader, n *yaml.Node, l *Legs) {
@@ -179,6 +221,9 @@ func (r *reader) legsFit(n *yaml.Node, g Rigging) {
 	case g.Legs.Mode != "level" && g.Hook != nil:
 		r.bad(n, "a `hook` beside given leg lengths: with given lengths the hook's place is a result",
 			"take `hook` away, or write `lengths: level` and let the hook give the lengths")
+	case g.Legs.Mode != "stock" && (g.Legs.Hardware > 0 || g.Legs.Shortener.Most > 0):
+		r.bad(n, "`hardware` and `shortener` go with lengths from stock: other lengths are bearing to bearing, with all that is in the leg",
+			"take them away, or write `lengths: {stock: [2500, 3000]}`")
 	case g.Legs.Mode == "given":
 		r.lengthsFit(n, g)
 	}

@@ -56,6 +56,7 @@ var inners = map[string]entry{
 	"a part mirror":            {inner: "mirror"},
 	"surroundings edges":       {inner: "edges", plain: true},
 	"limits crane":             {inner: "crane"},
+	"legs shortener":           {inner: "shortener"},
 }
 
 // groups lists all groups of keys, in the order of the page.
@@ -70,7 +71,7 @@ func groups() []group {
 			all = append(all, told("a "+k.name, k.fields))
 		}
 	}
-	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys),
+	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("a weighing", weighingKeys), told("a cell", cellKeys), told("tilt", tiltKeys))
