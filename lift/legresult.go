@@ -42,6 +42,7 @@ type Posed struct {
 	Between        *Between    `json:"cg_between_picks"` // null for a single pick
 	// Influences are those on the leg that carries most at the planning weight
 	// and the best CG, which is named.
+	Level       []LevelWay  `json:"level_ways"` // ways to hang it level, where it does not
 	Influences  []Influence `json:"influences"`
 	InfluenceOn string      `json:"influences_on"`
 	CasesSolved int         `json:"cases_solved"`

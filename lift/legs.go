@@ -99,6 +99,7 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	}
 	p.furtherTilt(best, &worst, h)
 	f := p.figures(best, worst)
+	f.Level = p.levelWays(rig, best)
 	p.share(&f, best, worst, h)
 	after, follows := rig.AfterSlack(best)
 	if !follows {

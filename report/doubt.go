@@ -92,3 +92,14 @@ func side(v geom.Vec) string {
 	}
 	return text
 }
+
+// levelWays prints how the load could be made to hang level.
+func (p *page) levelWays(list []lift.LevelWay) {
+	if len(list) == 0 {
+		return
+	}
+	p.sub("To hang it level, one of")
+	for _, w := range list {
+		p.hang("  - ", w.Text+"; "+turn(w.TiltDeg)+" out of level is left")
+	}
+}

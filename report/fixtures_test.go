@@ -93,6 +93,8 @@ func lame() lift.Hanging {
 	h := four()
 	h.TiltDeg, h.TiltWorstDeg, h.LowCornerDropM, h.StableWorst = 4.26, 7.81, 0.178, false
 	h.HeadroomM = -0.25
+	h.Level = []lift.LevelWay{{Way: "lengths", Text: "legs of other lengths: A 1.950 m (6' 4-3/4\"), C 2.010 m (6' 7-1/8\"); that moves the hook 120 mm (4-3/4\") toward +x"},
+		{Way: "lug", Text: "lug A moved 85 mm (3-3/8\") toward −y, the legs as they are", TiltDeg: 0.31}}
 	h.Legs[1].Slack, h.Legs[1].TensionKN = true, 0
 	h.Legs[1].Pick = "Öse hinten rechts außen"
 	h.Sharing.Elastic = lift.Forces{"A": 2.8, "Öse hinten rechts außen": 0, "C": 2.8, "D": 5.1}

@@ -35,6 +35,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.field("Basis", h.Basis)
 	p.sharing(h)
 	p.squeeze(h)
+	p.levelWays(h.Level)
 	p.influences(h.Influences, h.InfluenceOn)
 	p.legStates(h.States)
 }
