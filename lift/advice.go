@@ -3,6 +3,7 @@ package lift
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"plumbhook/takeoff"
 	"plumbhook/units"
@@ -73,7 +74,7 @@ func saved(now, then Sizing) string {
 			continue
 		}
 		if a, b := f.Choice, then.Families[i].Choice; b.RatedKg < a.RatedKg {
-			return fmt.Sprintf("%s of %s will do in place of %s", f.Family, b.Size, a.Size)
+			return fmt.Sprintf("%s of %s will do in place of %s", strings.ReplaceAll(f.Family, "_", " "), b.Size, a.Size)
 		}
 	}
 	return ""

@@ -139,6 +139,10 @@ func (p *plan) cannotHang(err error, when string, h *Header) error {
 	switch {
 	case errors.As(err, &input):
 		return bad(p.load, p.line(), p.named(input.Msg), input.Fix)
+	case errors.As(err, &reach) && p.free != nil && len(reach.Legs) == 0:
+		h.refuse("%sunstable: liquid that can run acts as if the CG of the load were up to %s higher, and that is no lower than the hook: the load would swing over; drain it or fill it up, baffle it, or use longer legs",
+			when, units.Length(p.rise).Format(units.Both))
+		return nil
 	case errors.As(err, &reach):
 		msg := reach.Msg
 		if len(reach.Legs) == 2 {

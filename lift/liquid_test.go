@@ -75,3 +75,24 @@ func TestFreeLiquidTiltsTheLoadFurther(t *testing.T) {
 		assert.InDelta(t, stuck.Stability.MarginM-h.Liquid.RiseM, h.Stability.MarginM, 0.02*off+1e-6, "what the surface takes off the margin")
 	}
 }
+
+// Four legs hold the load as one with the hook, and it can still swing about the
+// hook: with the surface's rise, ρI/M, above the way from CG to hook it swings
+// over. Water 100 deep in a tank of 4 x 1 m, 40 kg of tank: M = 440, I = 4³/12,
+// ρI/M = 12.1 m, on a hook 1.5 m above.
+func TestLiquidThatSwingsAPyramidOver(t *testing.T) {
+	h, err := lift.Legs(read(t, `
+load: tray
+units: mm
+parts:
+  - {name: tray, weight: 40 kg, box: 4000 x 1000 x 300, center: [0, 0, 150], tolerance: 1 %,
+     contents: {fluid: {name: water, density: 1000 kg/m3, tolerance: 0.1 %}, depth: 100, measured: true, inside: {box: 4000 x 1000 x 300, corner: [-2000, -500, 0]}}}
+picks: [{name: A, at: [-1800, -450, 300]}, {name: B, at: [1800, -450, 300]}, {name: C, at: [1800, 450, 300]}, {name: D, at: [-1800, 450, 300]}]
+hook: {above: picks, height: 1500}
+`), lift.Options{})
+	require.NoError(t, err)
+	assert.False(t, h.Verdict.Acceptable)
+	require.NotEmpty(t, h.Verdict.Reasons)
+	assert.Contains(t, h.Verdict.Reasons[0], "unstable: liquid that can run acts as if the CG of the load were up to 12")
+	assert.Contains(t, h.Verdict.Reasons[0], "no lower than the hook")
+}
