@@ -50,8 +50,10 @@ type Share struct {
 	RollMargin float64
 }
 
-// samePlace is the part of a load's size below which a length counts as none.
-const samePlace = 1e-9
+const (
+	samePlace = 1e-9  // the part of a load's size below which two places are one
+	noLever   = 1e-12 // the part of it below which a lever is none: what rounding leaves
+)
 
 // Check returns an *InputError for a load that makes no sense: a weight that
 // is not positive, picks in one place, or an axis that is not level and square
@@ -201,7 +203,6 @@ func (t TwoHooks) axis(line geom.Vec) (geom.Vec, error) {
 		return about, &InputError{fmt.Sprintf("the axis that the load turns about is %.3g° from square to the line of picks", math.Acos(min(1, math.Abs(about.Dot(usual))))*180/math.Pi),
 			"on plumb lines the load turns square to the line of picks: leave the axis out, or move a pick"}
 	case plumb:
-		about, _ = unit(level(about, Up))
 		return about, nil
 	case about.Dot(usual) < 0:
 		return usual.Mul(-1), nil
@@ -233,7 +234,7 @@ func (p plane) at(angle float64) Share {
 	if s.crossing(p) {
 		s.HeadSlack, s.TailSlack = line.up < 0, line.up >= 0 // all on the upper hook
 	} else {
-		s.HeadSlack, s.TailSlack = s.TailLever <= 1e-12*p.size, s.HeadLever <= 1e-12*p.size
+		s.HeadSlack, s.TailSlack = s.TailLever <= noLever*p.size, s.HeadLever <= noLever*p.size
 		s.RollMargin = side * (line.up*arm.along - line.along*arm.up) / math.Hypot(line.along, line.up)
 	}
 	span := s.HeadLever + s.TailLever

@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -49,7 +50,8 @@ type Event struct {
 // which it happens, turning from the first to the second: where a hook goes
 // slack or takes up, where the picks are plumb, where the shares are equal,
 // and the greatest share of each hook. What holds at every angle is told once,
-// at the first.
+// at the first. What comes after a slack hook that does not take up again is
+// no longer reached by hoisting and lowering.
 //
 // The angles are exact. Levers are A·cos(θ + φ), so their zeros are known; and
 // of f, the head hook's part, df/dθ has the sign of
@@ -66,47 +68,35 @@ func (t TwoHooks) Limits(from, to float64) ([]Event, error) {
 	}
 	toHead := p.line.less(p.arm)
 	var events []Event
-	for _, a := range p.plumbAngles(p.arm, from, to) {
+	for _, a := range p.plumbAngles(p.arm, noLever, from, to) {
 		if s := p.at(a); !s.crossing(p) {
-			s.carry(p.weight, true)
 			events = append(events, Event{HeadSlack, s, p.rises(from, to)})
 		}
 	}
-	for _, a := range p.plumbAngles(toHead, from, to) {
+	for _, a := range p.plumbAngles(toHead, noLever, from, to) {
 		if s := p.at(a); !s.crossing(p) {
-			s.carry(p.weight, false)
 			events = append(events, Event{TailSlack, s, p.rises(to, from)})
 		}
 	}
-	for _, a := range p.plumbAngles(p.line, from, to) {
+	for _, a := range p.plumbAngles(p.line, samePlace, from, to) {
 		events = append(events, Event{Kind: PicksPlumb, Share: p.at(a)})
 	}
 	ends := []Share{p.at(from), p.at(to)}
 	for _, e := range events {
 		ends = append(ends, e.Share)
 	}
-	for _, a := range p.plumbAngles(p.arm.less(toHead), from, to) {
-		if s := p.at(a); !s.HeadSlack && !s.TailSlack {
+	for _, a := range p.plumbAngles(p.arm.less(toHead), noLever, from, to) {
+		if s := p.at(a); !s.crossing(p) {
 			events = append(events, Event{Kind: EqualShare, Share: s})
 		}
 	}
-	inOrder := func(a, b Share) int { return compare(math.Abs(a.Angle-from), math.Abs(b.Angle-from)) }
+	inOrder := func(a, b Share) int { return cmp.Compare(math.Abs(a.Angle-from), math.Abs(b.Angle-from)) }
 	slices.SortStableFunc(ends, inOrder)
 	events = append(events,
 		Event{Kind: MostHead, Share: firstMost(ends, func(s Share) float64 { return s.Head })},
 		Event{Kind: MostTail, Share: firstMost(ends, func(s Share) float64 { return s.Tail })})
 	slices.SortStableFunc(events, func(a, b Event) int { return inOrder(a.Share, b.Share) })
 	return events, nil
-}
-
-// carry rounds a share at a known slack angle to what it is there.
-func (s *Share) carry(weight float64, headSlack bool) {
-	s.HeadSlack, s.TailSlack = headSlack, !headSlack
-	if headSlack {
-		s.Head, s.Tail, s.TailLever = 0, weight, 0
-		return
-	}
-	s.Head, s.Tail, s.HeadLever = weight, 0, 0
 }
 
 // rises says that the head hook's part grows when the load is turned from one
@@ -116,12 +106,14 @@ func (p plane) rises(from, to float64) bool {
 }
 
 // plumbAngles returns the angles from one to another at which the way f stands
-// plumb: all alike, told once, if it has no length.
-func (p plane) plumbAngles(f flat, from, to float64) []float64 {
-	if math.Hypot(f.along, f.up) <= 1e-12*p.size {
+// plumb, to a part of the load's size: all alike, told once, if it is no
+// longer than that.
+func (p plane) plumbAngles(f flat, part, from, to float64) []float64 {
+	length := math.Hypot(f.along, f.up)
+	if length <= part*p.size {
 		return []float64{from}
 	}
-	const rounding = 1e-12
+	rounding := part * p.size / length // rad that At would not tell from plumb
 	low, high := min(from, to), max(from, to)
 	first := math.Pi/2 - math.Atan2(f.up, f.along)
 	var angles []float64
@@ -141,14 +133,4 @@ func firstMost(shares []Share, on func(Share) float64) Share {
 		}
 	}
 	return best
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }

@@ -63,8 +63,8 @@ func (t TwoHooks) Out(angle, heightError, plumbError float64) (Out, error) {
 		turned := p.outOfHeight(angle, height)
 		for _, headLean := range []float64{0, -plumbError, plumbError} {
 			for _, tailLean := range []float64{0, -plumbError, plumbError} {
-				head, tail := p.leaning(angle, turned, headLean, tailLean)
-				out.Slack = out.Slack || head <= 0 || tail <= 0
+				head, tail, slack := p.leaning(angle, turned, headLean, tailLean)
+				out.Slack = out.Slack || slack
 				out.Head.take(HookOut{head, head / drawn.Head, turned, headLean, tailLean})
 				out.Tail.take(HookOut{tail, tail / drawn.Tail, turned, headLean, tailLean})
 			}
@@ -85,27 +85,32 @@ func (o *HookOut) take(other HookOut) {
 // that is more than the line of picks allows.
 func (p plane) outOfHeight(angle, higher float64) float64 {
 	line := p.line.turned(angle)
-	sin := max(-1, min(1, (line.up+higher)/math.Hypot(line.along, line.up)))
-	return angle + math.Copysign(math.Asin(sin), line.along) - math.Copysign(math.Atan2(line.up, math.Abs(line.along)), line.along)
+	sine := func(rise float64) float64 { return max(-1, min(1, rise/math.Hypot(line.along, line.up))) }
+	turn := math.Asin(sine(line.up+higher)) - math.Asin(sine(line.up))
+	return angle + math.Copysign(turn, line.along*turn)
 }
 
 // leaning returns the pulls in N with the load turned on from one angle to
-// another, with lines that lean outward.
-func (p plane) leaning(drawn, turned, headLean, tailLean float64) (head, tail float64) {
+// another, with lines that lean outward, and whether one of them is slack.
+func (p plane) leaning(drawn, turned, headLean, tailLean float64) (head, tail float64, slack bool) {
 	side := math.Copysign(1, p.line.turned(drawn).along)
 	arm := p.arm.turned(turned)
 	toHead := p.line.turned(turned).less(arm)
 	headLever := side*toHead.along - toHead.up*math.Tan(headLean)
 	tailLever := side*arm.along + arm.up*math.Tan(tailLean)
-	none := 1e-12 * p.size
+	none := noLever * p.size
 	switch {
 	case headLever > none && tailLever > none:
 		head = p.weight * (tailLever / (headLever + tailLever))
 		tail = p.weight * (headLever / (headLever + tailLever))
-	case headLever > none:
-		tail = p.weight
-	default:
-		head = p.weight
+	default: // the CG is outside of one line, or of both once they have crossed
+		slack = true
+		if headLever <= none {
+			head = p.weight
+		}
+		if tailLever <= none {
+			tail = p.weight
+		}
 	}
-	return head / math.Cos(headLean), tail / math.Cos(tailLean)
+	return head / math.Cos(headLean), tail / math.Cos(tailLean), slack
 }
