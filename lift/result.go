@@ -25,6 +25,9 @@ type Header struct {
 	Assumptions []string  `json:"assumptions"` // defaults that were taken
 }
 
+// Head returns what is on every result.
+func (h *Header) Head() *Header { return h }
+
 // Verdict says whether the lift as described may be made, and if not why.
 type Verdict struct {
 	Acceptable bool     `json:"acceptable"`

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbhook/geom"
+	"plumbhook/lift"
 	"plumbhook/takeoff"
 )
 
@@ -38,6 +39,24 @@ func (f *loadFlags) read(cmd *cobra.Command, name string) (*takeoff.Load, error)
 	}
 	load.File = name
 	return load, nil
+}
+
+// run reads a load, works on it, prints the warnings and writes the result.
+func run[T any, P interface {
+	*T
+	Head() *lift.Header
+}](f *loadFlags, cmd *cobra.Command, name string, work func(*takeoff.Load, lift.Options) (T, error)) error {
+	load, err := f.read(cmd, name)
+	if err != nil {
+		return err
+	}
+	result, err := work(load, f.lift)
+	if err != nil {
+		return err
+	}
+	head := P(&result).Head()
+	f.judge(cmd, head, head.Warnings)
+	return f.answer(cmd, result, head.Verdict)
 }
 
 // lookOver reads the mesh that the command line names, sound or not.

@@ -16,16 +16,7 @@ ranges of weight, CG and leg lengths.`,
 		Example: "  plumbhook legs samples/press-frame.yaml\n" +
 			"  plumbhook legs samples/pump-skid-us.yaml --show us",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			load, err := f.read(cmd, args[0])
-			if err != nil {
-				return err
-			}
-			res, err := lift.Legs(load, f.lift)
-			if err != nil {
-				return err
-			}
-			f.judge(cmd, &res.Header, res.Warnings)
-			return f.answer(cmd, res, res.Verdict)
+			return run(&f, cmd, args[0], lift.Legs)
 		},
 	}
 	f.add(cmd)

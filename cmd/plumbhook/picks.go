@@ -15,16 +15,7 @@ func newPicks() *cobra.Command {
 A proposal is geometry only: strength of load and lug are not checked.`,
 		Example: "  plumbhook picks samples/gearbox-stl.yaml",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			load, err := f.read(cmd, args[0])
-			if err != nil {
-				return err
-			}
-			res, err := lift.Picks(load, f.lift)
-			if err != nil {
-				return err
-			}
-			f.judge(cmd, &res.Header, res.Warnings)
-			return f.answer(cmd, res, res.Verdict)
+			return run(&f, cmd, args[0], lift.Picks)
 		},
 	}
 	f.add(cmd)

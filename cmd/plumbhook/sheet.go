@@ -16,16 +16,7 @@ or with -o for a file.`,
 		Example: "  plumbhook sheet samples/press-frame.yaml --date 2026-05-04\n" +
 			"  plumbhook sheet samples/pump-skid-us.yaml -o pump-skid.txt",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			load, err := f.read(cmd, args[0])
-			if err != nil {
-				return err
-			}
-			res, err := lift.Sheet(load, f.lift)
-			if err != nil {
-				return err
-			}
-			f.judge(cmd, &res.Header, res.Warnings)
-			return f.answer(cmd, res, res.Verdict)
+			return run(&f, cmd, args[0], lift.Sheet)
 		},
 	}
 	f.add(cmd)

@@ -15,16 +15,7 @@ func newSlings() *cobra.Command {
 may be used here, and why. A rule set is needed: --rules, or in the load file.`,
 		Example: "  plumbhook slings samples/press-frame.yaml --rules EN",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			load, err := f.read(cmd, args[0])
-			if err != nil {
-				return err
-			}
-			res, err := lift.Slings(load, f.lift)
-			if err != nil {
-				return err
-			}
-			f.judge(cmd, &res.Header, res.Warnings)
-			return f.answer(cmd, res, res.Verdict)
+			return run(&f, cmd, args[0], lift.Slings)
 		},
 	}
 	f.add(cmd)

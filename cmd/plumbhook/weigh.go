@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbhook/lift"
+	"plumbhook/takeoff"
 )
 
 func newWeigh() *cobra.Command {
@@ -21,23 +22,12 @@ of what is in a part: each level's volume, weight and CG.`,
 			"  plumbhook weigh samples/rinse-tank.yaml --dip tank\n" +
 			"  plumbhook weigh - --as yaml < samples/press-frame.yaml",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			load, err := f.read(cmd, args[0])
-			if err != nil {
-				return err
+			if dip == "" {
+				return run(&f, cmd, args[0], lift.Weigh)
 			}
-			if dip != "" {
-				table, err := lift.DipTable(load, dip, dipSteps, f.lift)
-				if err != nil {
-					return err
-				}
-				return f.answer(cmd, table, table.Verdict)
-			}
-			res, err := lift.Weigh(load, f.lift)
-			if err != nil {
-				return err
-			}
-			f.judge(cmd, &res.Header, res.Warnings)
-			return f.answer(cmd, res, res.Verdict)
+			return run(&f, cmd, args[0], func(l *takeoff.Load, o lift.Options) (lift.Dip, error) {
+				return lift.DipTable(l, dip, dipSteps, o)
+			})
 		},
 	}
 	f.add(cmd)
