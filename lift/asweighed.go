@@ -62,26 +62,57 @@ type WeighedPart struct {
 // load may be heavier than its range the sizing weight is raised to that, and a
 // take-off that can't be what stood on the cells is not one to lift by.
 func (w *Weight) foldIn(l *takeoff.Load, h *Header) error {
-	if l.State != "" {
-		return nil // what was weighed was the load as drawn
+	drawn, of := l, w.takeoff
+	if l.State != "" { // what was weighed was the load as drawn, and what it says holds in each state
+		if drawn = l.Drawn; drawn == nil || len(drawn.Weighings) == 0 {
+			return nil
+		}
+		var err error
+		if of, err = drawn.Weigh(); err != nil {
+			return bad(l, 0, err.Error(), "look at the sizes and weights of the parts")
+		}
 	}
-	r, ok, err := l.AsWeighed(w.takeoff)
+	r, ok, err := drawn.AsWeighed(of)
 	if err != nil {
-		return bad(l, l.Weighings[0].Line, err.Error(), "look at the readings, their places and what was on the cells")
+		return bad(l, drawn.Weighings[0].Line, err.Error(), "look at the readings, their places and what was on the cells")
 	}
 	if !ok {
 		return nil
 	}
-	w.AsWeighed = newAsWeighed(r)
+	if l.State == "" {
+		w.AsWeighed = newAsWeighed(r)
+	}
+	w.judgeWeighing(r, of, h)
+	return nil
+}
+
+// judgeWeighing holds a take-off of the load as drawn against its weighing, and
+// raises the sizing weight by what the load may be heavier than its range.
+func (w *Weight) judgeWeighing(r takeoff.WeighingResult, of takeoff.Weighed, h *Header) {
 	if r.Conflict {
 		h.refuse("the take-off and the weighing are %.1f standard deviations apart, and more than 3 is no chance: %s", r.Sigmas, r.Text)
 	}
-	if most := float64(r.Weight + 3*r.WeightSigma); most > w.Weight.SizingKg {
-		h.warn("weighed-heavier", "by the weighing the load may come to "+units.Mass(most).FormatUp(units.Both)+", more than planning weight and range: rigging is sized on that",
-			"put the weighed load into the load file, or find what the take-off leaves out")
-		w.Weight.SizingKg = most
+	if more := float64(r.Weight+3*r.WeightSigma) - float64(of.High); more > 0 {
+		if most := w.Weight.HighKg + more; most > w.Weight.SizingKg {
+			h.warn("weighed-heavier", "by the weighing the load may come to "+units.Mass(most).FormatUp(units.Both)+", more than planning weight and range: rigging is sized on that",
+				"put the weighed load into the load file, or find what the take-off leaves out")
+			w.Weight.SizingKg = most
+		}
 	}
-	return nil
+	var outside, beyond geom.Vec
+	for i := range r.CG {
+		outside[i] = max(0, of.Extent.Min[i]-r.CG[i], r.CG[i]-of.Extent.Max[i])
+		beyond[i] = max(0, of.Range.Min[i]-r.CG[i], r.CG[i]-of.Range.Max[i])
+	}
+	switch {
+	case outside.Len() > 1e-6:
+		h.refuse("the weighing puts the CG %s outside the load's own box, where nothing is: look at the places of the cells, and at the sign of a tilt",
+			units.Length(outside.Len()).Format(units.Both))
+	case beyond.Len() > 1e-6:
+		h.warn("weighed-off", "by the weighing the CG is "+units.Length(beyond.Len()).Format(units.Both)+" beyond the range of the take-off: the lift is judged there too",
+			"put the weighed load into the load file, or widen `position` and `tolerance` of what stands elsewhere")
+		w.weighedOff = r.CG.Sub(of.CG)
+	}
 }
 
 func newAsWeighed(r takeoff.WeighingResult) *AsWeighed {

@@ -94,10 +94,6 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	if err != nil {
 		return p, unsolved(w), err
 	}
-	if p.free != nil {
-		h.warn("free-liquid", p.free.Text, "drain it or fill it up; or baffle it, and say `baffled: true`; keep people clear until the load hangs still")
-	}
-	p.furtherTilt(best, &worst, h)
 	f := p.figures(best, worst)
 	f.Level = p.levelWays(rig, best)
 	p.share(&f, best, worst, h)
@@ -106,6 +102,7 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 		after.RollsOver = false
 	}
 	p.stability(&f, best, after, follows)
+	p.judgeLiquid(&f, h)
 	p.judge(&f, best, worst, h)
 	p.judgeMargins(best, follows && (after.RollsOver || !after.Stable), h)
 	return p, f, nil
@@ -125,6 +122,7 @@ func (p *plan) worst(h *Header) (rig.Worst, error) {
 	only := p.doubt()
 	only.CGs, only.Lengths = nil, nil
 	worst, err = r.Worst(only)
+	worst.Stable = worst.Stable && p.free == nil // it can't hang at worst, and liquid is why
 	if err != nil {
 		return worst, fmt.Errorf("%w: %w", ErrProgram, err)
 	}

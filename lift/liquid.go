@@ -2,6 +2,7 @@ package lift
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"plumbhook/geom"
@@ -19,6 +20,7 @@ type FreeLiquid struct {
 	Parts      []string `json:"parts"`
 	RiseM      float64  `json:"rise_m"`       // at the amounts and in the pose of the best CG
 	RiseWorstM float64  `json:"rise_worst_m"` // at the worst level, or the measured one, and the least weight
+	RiseAlongM float64  `json:"rise_along_m"` // at worst, along the line of the picks, where that is more; else 0
 	CGM        geom.Vec `json:"cg_m"`         // of the load, the liquid lying as it does in the hung pose
 	Text       string   `json:"text"`
 }
@@ -88,18 +90,32 @@ func (a *afloat) level(up geom.Vec) geom.Vec {
 	return off.Normalize()
 }
 
-// worstRise is the most by which free surfaces can raise the CG in effect: the
-// worst level of each at once, and the load at its lightest.
-func (a *afloat) worstRise(lightest float64, across geom.Vec) (float64, error) {
-	sum := 0.0
-	for _, one := range a.liquids {
-		moment, err := one.WorstFree(plumb, across)
+// worstRise is the most by which free liquid can raise the CG in effect, about
+// the line of the picks and about the worst axis: at each level that it may stand
+// at the CG of the load with that much liquid, and the surface's ρ·I over the mass
+// with that much, against the CG as drawn. Where there are several liquids what
+// each does is added up.
+func (a *afloat) worstRise(w Weight) (across, any float64, err error) {
+	lightest := w.Weight.LowKg
+	for i, one := range a.liquids {
+		levels, err := one.Levels(plumb, a.across)
 		if err != nil {
-			return 0, err
+			return 0, 0, err
 		}
-		sum += moment
+		var most, mostAny float64
+		mass := one.Volume * one.Density
+		for _, l := range levels {
+			rest := lightest - min(one.Low*one.Density, 0.99*lightest)
+			total := rest + l.Mass
+			height := (w.CGM[2]*a.mass-a.drawn[i][2]*mass+l.CG[2]*l.Mass)/(a.mass-mass+l.Mass) - w.CGM[2]
+			if l.Mass == 0 {
+				continue // nothing runs; the empty load is a state of its own
+			}
+			most, mostAny = max(most, height+l.Across/total), max(mostAny, height+l.Any/total)
+		}
+		across, any = across+most, any+mostAny
 	}
-	return sum / lightest, nil
+	return across, any, nil
 }
 
 // float finds what liquid does to the plan: it moves the CG that the statics
@@ -113,10 +129,7 @@ func (p *plan) float(w Weight) error {
 		return err
 	}
 	p.free = &FreeLiquid{Parts: a.names}
-	if p.rise, err = a.worstRise(w.Weight.LowKg, a.across); err != nil {
-		return fmt.Errorf("%w: %w", ErrProgram, err)
-	}
-	if p.riseAny, err = a.worstRise(w.Weight.LowKg, geom.Vec{}); err != nil {
+	if p.rise, p.riseAny, err = a.worstRise(w); err != nil {
 		return fmt.Errorf("%w: %w", ErrProgram, err)
 	}
 	p.free.RiseWorstM = p.rise
@@ -133,6 +146,7 @@ func (p *plan) float(w Weight) error {
 			return nil // the caller will meet and tell it
 		}
 		if h.Up.Sub(up).Len() < sameUp {
+			p.runsAlong(a, h.Hook)
 			p.free.Text = p.free.text()
 			return nil
 		}
@@ -147,30 +161,59 @@ const (
 )
 
 func (f FreeLiquid) text() string {
-	return fmt.Sprintf("%s can run: it acts as if the CG of the load were %s higher, %s at the worst level",
+	text := fmt.Sprintf("%s can run: it acts as if the CG of the load were %s higher, %s at the worst level",
 		strings.Join(f.Parts, ", "), units.Length(f.RiseM).Format(units.Both), units.Length(f.RiseWorstM).Format(units.Both))
+	if f.RiseAlongM > f.RiseWorstM {
+		text += fmt.Sprintf("; running along the line of the picks, %s", units.Length(f.RiseAlongM).Format(units.Both))
+	}
+	return text
 }
 
-// raised lifts places of the CG by the worst that free surfaces do.
+// runsAlong settles what liquid does that runs along the line of two or more
+// picks, whose surface is another than across it. The statics see it across. With
+// the way H from CG to hook, the rises r across and r' along, the load tilts along
+// the line by e/(H − r') instead of e/(H − r), to first order: offsets of the CG
+// along the line count (H − r)/(H − r') times. From r' = H on it swings over.
+func (p *plan) runsAlong(a *afloat, hook geom.Vec) {
+	p.stretch = 1
+	if a.across == (geom.Vec{}) || p.riseAny <= p.rise {
+		return
+	}
+	p.free.RiseAlongM = p.riseAny
+	depth := hook[2] - p.weight.CGM[2]
+	if p.riseAny >= depth {
+		p.swings = true
+		return
+	}
+	p.hook, p.along = hook, geom.Vec{a.across[1], -a.across[0], 0}
+	p.stretch = (depth - p.rise) / (depth - p.riseAny)
+}
+
+// raised lifts places of the CG by the worst that free surfaces do, and moves
+// them along the line of the picks by what liquid that runs there adds.
 func (p *plan) raised(places []rig.Place) []rig.Place {
 	for i := range places {
-		places[i].At = places[i].At.Add(plumb.Mul(p.rise))
+		at := &places[i].At
+		if p.stretch > 1 {
+			*at = at.Add(p.along.Mul(at.Sub(p.hook).Dot(p.along) * (p.stretch - 1)))
+		}
+		*at = at.Add(plumb.Mul(p.rise))
 	}
 	return places
 }
 
-// furtherTilt raises the worst tilt by what liquid that runs along the line of
-// the picks adds to it: the statics see the surface about that line alone, and
-// tilt along it is, to first order, e/(H − r) with H from CG to hook and r the
-// rise about the worst axis. Where liquid would turn the load over so it is said.
-func (p *plan) furtherTilt(best rig.Hang, worst *rig.Worst, h *Header) {
-	if p.free == nil || p.riseAny <= p.rise {
+// judgeLiquid refuses a load that liquid swings over, and brings the first slack
+// nearer by what liquid that runs along the picks adds to a shift of the CG.
+func (p *plan) judgeLiquid(f *Hanging, h *Header) {
+	if p.free == nil {
 		return
 	}
-	depth := best.Hook.Sub(p.free.CGM).Len()
-	if p.riseAny >= depth {
-		h.refuse("unstable: liquid that runs along the load acts as if the CG were %s higher, above the hook", units.Length(p.riseAny).Format(units.Both))
-		return
+	h.warn("free-liquid", p.free.Text, "drain it or fill it up; or baffle it, and say `baffled: true`; keep people clear until the load hangs still")
+	if p.swings {
+		f.Stable, f.StableWorst = false, false
+		h.refuse("unstable: liquid that runs along the load acts as if the CG were %s higher, no lower than the hook: it swings over", units.Length(p.riseAny).Format(units.Both))
 	}
-	worst.Tilt *= (depth - p.rise) / (depth - p.riseAny)
+	if s := f.Stability.FirstSlackShiftM; s != nil && f.Stability.Toward != nil && p.stretch > 1 && math.Abs(f.Stability.Toward.Dot(p.along)) > 0.5 {
+		*s /= p.stretch
+	}
 }

@@ -93,6 +93,6 @@ hook: {above: picks, height: 1500}
 	require.NoError(t, err)
 	assert.False(t, h.Verdict.Acceptable)
 	require.NotEmpty(t, h.Verdict.Reasons)
-	assert.Contains(t, h.Verdict.Reasons[0], "unstable: liquid that can run acts as if the CG of the load were up to 12")
+	assert.Contains(t, h.Verdict.Reasons[0], "unstable: liquid that can run acts as if the CG of the load were up to 12.")
 	assert.Contains(t, h.Verdict.Reasons[0], "no lower than the hook")
 }

@@ -24,10 +24,13 @@ type plan struct {
 	limit   sling.Limit
 	rules   sling.Rules
 
-	cg      geom.Vec    // m, as the statics see it: free liquid counts at its metacentre
-	rise    float64     // m, the most that free liquid raises the CG in effect, about the line of the picks
-	riseAny float64     // m, and about the worst axis
-	free    *FreeLiquid // nil: none
+	cg          geom.Vec    // m, as the statics see it: free liquid counts at its metacentre
+	rise        float64     // m, the most that free liquid raises the CG in effect, about the line of the picks
+	riseAny     float64     // m, and about the worst axis
+	swings      bool        // liquid that runs along the picks turns the load over
+	stretch     float64     // how much more an offset of the CG along the picks counts for liquid that runs there; 1 or 0: no more
+	hook, along geom.Vec    // m and a direction: what stretch is measured from
+	free        *FreeLiquid // nil: none
 }
 
 // rules returns the rule set of the command line or of the load file; empty if

@@ -106,6 +106,9 @@ func (p *plan) edges() []rig.Place {
 			out = append(out, rig.Place{At: c, Name: cornerName(c, p.weight.CGM)})
 		}
 	}
+	if off := p.weight.weighedOff; off != (geom.Vec{}) {
+		out = append(out, rig.Place{At: p.weight.CGM.Add(off), Name: "CG as weighed"})
+	}
 	return out
 }
 

@@ -77,12 +77,20 @@ func newHeader(l *takeoff.Load) Header {
 }
 
 func (h *Header) warn(code, text, fix string) {
-	for _, w := range h.Warnings {
-		if w.Code == code && w.Text == text {
-			return
-		}
+	if h.warned(code, text) {
+		return
 	}
 	h.Warnings = append(h.Warnings, Warning{code, text, fix})
+}
+
+// warned tells whether a warning has been given already.
+func (h *Header) warned(code, text string) bool {
+	for _, w := range h.Warnings {
+		if w.Code == code && w.Text == text {
+			return true
+		}
+	}
+	return false
 }
 
 // refuse makes the lift not acceptable.

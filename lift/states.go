@@ -35,7 +35,7 @@ type StateLegs struct {
 
 // inState is the load in the state that was asked for; as drawn if none was.
 func inState(l *takeoff.Load, o Options) (*takeoff.Load, error) {
-	if o.State == "" || l.State == o.State {
+	if o.State == "" || o.State == asDrawn || l.State == o.State {
 		return l, nil
 	}
 	in, err := l.In(o.State)
@@ -47,9 +47,9 @@ func inState(l *takeoff.Load, o Options) (*takeoff.Load, error) {
 
 // states are the load as drawn and in each of its states; the load alone where
 // it has none, or is in one already.
-func states(l *takeoff.Load) ([]*takeoff.Load, error) {
+func states(l *takeoff.Load, o Options) ([]*takeoff.Load, error) {
 	all := []*takeoff.Load{l}
-	if l.State != "" {
+	if l.State != "" || o.State != "" {
 		return all, nil
 	}
 	for _, s := range l.States {
@@ -70,8 +70,8 @@ func stateName(l *takeoff.Load) string {
 }
 
 // weighStates weighs each state; drawn is the load as drawn, weighed already.
-func weighStates(l *takeoff.Load, drawn Weight) ([]StateWeight, error) {
-	all, err := states(l)
+func weighStates(l *takeoff.Load, drawn Weight, o Options) ([]StateWeight, error) {
+	all, err := states(l, o)
 	if err != nil || len(all) == 1 {
 		return nil, err
 	}
@@ -103,7 +103,7 @@ func followStates(l *takeoff.Load, o Options) (*takeoff.Load, Header, line, erro
 	if err != nil {
 		return l, Header{}, line{}, err
 	}
-	all, err := states(l)
+	all, err := states(l, o)
 	if err != nil {
 		return l, Header{}, line{}, err
 	}
@@ -133,6 +133,11 @@ func followStates(l *takeoff.Load, o Options) (*takeoff.Load, Header, line, erro
 		}
 		for _, reason := range s.Reasons {
 			h.refuse("in the state %q: %s", s.Name, reason)
+		}
+		for _, w := range heads[i].Warnings {
+			if !h.warned(w.Code, w.Text) {
+				h.warn(w.Code, fmt.Sprintf("in the state %q: %s", s.Name, w.Text), w.Fix)
+			}
 		}
 	}
 	h.assume("each state is rigged for itself: legs that are cut for level are cut for the CG of that state")

@@ -37,6 +37,7 @@ type Weight struct {
 	Statistics  *Statistics     `json:"statistics,omitempty"`
 	AsWeighed   *AsWeighed      `json:"as_weighed,omitempty"` // what load cells and the take-off come to together
 	takeoff     takeoff.Weighed // for the questions that follow
+	weighedOff  geom.Vec        // m, from the CG to where a weighing puts it, beyond its range; zero: within it
 }
 
 // WeightRange is the weight in kg, allowances in.
@@ -111,7 +112,7 @@ func Weigh(l *takeoff.Load, o Options) (Weighed, error) {
 		return Weighed{h, w, nil}, err
 	}
 	w.Statistics = newStatistics(w.takeoff.Statistics())
-	states, err := weighStates(l, w)
+	states, err := weighStates(l, w, o)
 	return Weighed{h, w, states}, err
 }
 

@@ -60,34 +60,48 @@ func (l Liquid) At(up geom.Vec) (cg geom.Vec, surface mgl64.Mat3, err error) {
 // less than 1 in 1000.
 const dipLevels = 64
 
-// WorstFree returns the greatest ρ·I of the free surface in kg·m with the load
-// hanging so that up points up: ρ the density, I the second moment of the surface
-// about an axis through its centroid, ∫(s·across)² dA with a level direction of
-// length 1 square to the axis that the load rolls about, or where across is zero
-// the greatest about any axis in the surface. The level is any from empty
-// to full, as a level that is not known may be anywhere when the load hangs;
-// where it is measured, any within the range of the amount. Zero where baffles
-// hold the liquid.
+// Level is the liquid at one of the levels that it may stand at.
+type Level struct {
+	Mass   float64  // kg
+	CG     geom.Vec // m, load's axes
+	Across float64  // ρ·I of the free surface in kg·m, about the axis asked for
+	Any    float64  // and about the worst axis in the surface
+}
+
+// Levels returns the liquid, with the load hanging so that up points up, at
+// levels from a twentieth to full (less soon pools at one side, and what it can
+// do is bounded by its weight; a convention of this program), as a level that is not known may be anywhere when the
+// load hangs; where it is measured, within the range of the amount. None where
+// baffles hold the liquid. Across is a level direction of length 1 square to the
+// axis that the load rolls about; zero: about the worst.
 //
-// Source: free-surface effect, textbooks of naval architecture (from memory).
-func (l Liquid) WorstFree(up, across geom.Vec) (float64, error) {
+// Source: free-surface effect ρ·I, I = ∫(s·across)² dA about the surface's own
+// centroid, textbooks of naval architecture (from memory).
+func (l Liquid) Levels(up, across geom.Vec) ([]Level, error) {
 	if l.Baffled {
-		return 0, nil
+		return nil, nil
 	}
-	low, high := 0.0, l.Inside.Volume()
+	low, high := leastRun*l.Inside.Volume(), l.Inside.Volume()
 	if l.Measured {
 		low, high = l.Low, l.High
 	}
-	worst := 0.0
+	var out []Level
 	for i := range dipLevels + 1 {
-		lies, err := l.Inside.AtVolume(low+(high-low)*float64(i)/dipLevels, l.own(up))
+		volume := low + (high-low)*float64(i)/dipLevels
+		lies, err := l.Inside.AtVolume(volume, l.own(up))
 		if err != nil {
-			return 0, err
+			return nil, err
 		}
-		worst = max(worst, MomentAcross(lies.Surface.Second, l.own(across)))
+		one := Level{Mass: volume * l.Density, CG: l.Pose.Point(lies.Moments.Centroid()),
+			Across: l.Density * MomentAcross(lies.Surface.Second, l.own(across)), Any: l.Density * greatestMoment(lies.Surface.Second)}
+		out = append(out, one)
 	}
-	return l.Density * worst, nil
+	return out, nil
 }
+
+// leastRun is the part of a full inside below which liquid is not looked at as one
+// that runs.
+const leastRun = 0.05
 
 // MomentAcross returns the second moment ∫(s·across)² dA of a flat figure from its
 // tensor ∫s sᵀ dA; the greatest one where across is zero.

@@ -19,6 +19,7 @@ type Load struct {
 	Weighings            []Weighing
 	States               []State // which parts and contents there may be, in the order of the file
 	State                string  // the state that this is; empty: as drawn
+	Drawn                *Load   // in a state: the load as drawn
 	Warnings             []Warning
 	Overlaps             []Overlap // spaces that two parts fill, the heaviest first
 	SHA256               string    // of the load file's bytes, then of each file that it names, once, in order

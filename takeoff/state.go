@@ -47,6 +47,7 @@ func (l *Load) In(name string) (*Load, error) {
 // in returns the load in a state.
 func (l *Load) in(s State) (*Load, error) {
 	out := *l
+	out.Drawn = l
 	out.State, out.Parts, out.Overlaps, out.Allowances = s.Name, s.parts(l.Parts), nil, nil
 	if len(out.Parts) == 0 {
 		return nil, fmt.Errorf("the state %q leaves nothing of the load %q", s.Name, l.Name)

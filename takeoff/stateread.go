@@ -57,6 +57,12 @@ func readStates(r *reader, n *yaml.Node, l *Load) {
 		if r.faults == before && len(s.parts(l.Parts)) == 0 {
 			r.bad(word, fmt.Sprintf("the state %q leaves nothing of the load", short(name)), "leave some part in it")
 		}
+		if host := s.unheld(l.Parts); r.faults == before && host != "" {
+			r.bad(word, fmt.Sprintf("the state %q has what is in %q without the part that holds it", short(name), host), "name that part in it too, or leave its contents out")
+		}
+		if name == drawnState {
+			r.bad(word, fmt.Sprintf("%q is what the load is called with all that its file lists", name), "give the state another name")
+		}
 		if r.faults == before {
 			l.States = append(l.States, s)
 		}
@@ -136,4 +142,18 @@ func (r *reader) filledPart(n *yaml.Node, name string, parts []Part) (host Part,
 		r.bad(n, fmt.Sprintf("%d parts are called %q", count, short(name)), "give each part its own name")
 	}
 	return host, before, count == 1
+}
+
+// drawnState is what the load is called with everything in its file.
+const drawnState = "as drawn"
+
+// unheld returns a part that is not there while its contents are; "" for none.
+func (s State) unheld(all []Part) string {
+	here := s.parts(all)
+	for _, p := range here {
+		if p.Liquid != nil && !slices.ContainsFunc(here, func(q Part) bool { return q.Name == p.Host }) {
+			return p.Host
+		}
+	}
+	return ""
 }
