@@ -192,24 +192,28 @@ func TestNearestToABox(t *testing.T) {
 	}
 }
 
-// A line that leaves by a missing face has no inside, but what it passes
-// through is told; elsewhere the rest of the surface closes.
+// A line that leaves by a missing face has no inside, whatever else it runs
+// into, but that it passes through the surface is told. Elsewhere the rest of the
+// surface closes.
 func TestNearestToAnOpenMesh(t *testing.T) {
 	box := made(NewBox(2, 2, 2)).Mesh(0)
 	a, b, c := box.Triangle(0)
-	gap, middle := a.Add(b).Add(c).Mul(1.0/3), Vec{0, 0, 1}
+	middle := Vec{0, 0, 1}
+	gap := a.Add(b).Add(c).Mul(1.0 / 3).Sub(middle)
 	box.Faces = box.Faces[1:]
-	tree := NewBoxTree(box)
+	beyond := middle.Add(gap.Mul(4))
+	second := made(NewBox(0.5, 0.5, 0.5)).Mesh(0).Posed(Still().Shifted(beyond.Sub(Vec{0, 0, 0.25})))
 	for _, tt := range []struct {
 		name     string
-		towards  Vec
+		mesh     Mesh
+		dir      Vec
 		distance float64
 	}{
-		{"by the gap", gap, 0},
-		{"beside it", middle.Mul(2).Sub(gap).Add(Vec{0.01, 0.02, 0.03}).Sub(middle).Cross(Vec{0.3, 0.5, 0.7}).Add(middle), -1},
+		{"by the gap", box, gap, 0},
+		{"by the gap into a second body", box.joined(second), gap, 0},
+		{"elsewhere", box, gap.Cross(Vec{0.3, 0.5, 0.7}), -1},
 	} {
-		out := tt.towards.Sub(middle).Mul(9)
-		near, ok := tree.Nearest(middle.Sub(out), middle.Add(out))
+		near, ok := NewBoxTree(tt.mesh).Nearest(middle.Sub(tt.dir.Mul(9)), middle.Add(tt.dir.Mul(9)))
 		require.True(t, ok)
 		assert.InDelta(t, tt.distance, near.Distance, 1.035e-3, tt.name)
 	}

@@ -25,7 +25,7 @@ var samples = []struct {
 	{"gearbox-stl.yaml", nil, 45, 2},
 	{"press-frame.yaml", nil, 45, 2},
 	{"pump-skid-us.yaml", []string{"cg-above-pick"}, 45, 5},
-	{"rinse-tank.yaml", []string{"free-liquid"}, 45, 7},
+	{"rinse-tank.yaml", []string{"free-liquid", "free-liquid", "rule-undersizes"}, 45, 7},
 }
 
 // sheet takes a sample down the whole line.
