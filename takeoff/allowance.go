@@ -55,7 +55,7 @@ func (o partsOf) holds(p Part) bool {
 	case o.material != "":
 		return plainName(p.Material.Name) == plainName(o.material)
 	}
-	return true
+	return p.Liquid == nil // weld metal and paint do not grow with what is in a tank
 }
 
 // AllowanceWeight is what an allowance comes to.

@@ -379,3 +379,12 @@ func TestInertiaOfContents(t *testing.T) {
 		assert.InDelta(t, box.Inertia[i], full.Inertia[i], 0.01)
 	}
 }
+
+// An allowance of all is not of what is in a tank: 10 % of 785 kg of steel and a
+// tank of 500 kg.
+func TestAllowanceOfAllLeavesContentsOut(t *testing.T) {
+	w := weighed(t, head+"- {box: 1000 x 1000 x 100, corner: [0, 0, 0]}\n"+
+		"- {weight: 500 kg, box: 1000 x 1000 x 1000, corner: [0, 0, 200], status: weighed, contents: {fluid: {name: w, density: 1000 kg/m3, tolerance: 1 %}, depth: 500, inside: {box: 1000 x 1000 x 1000, corner: [0, 0, 200]}}}\n"+
+		"allowances: [{name: weld metal, of: all, add: 10 %}]\n")
+	assert.InDelta(t, 128.5, float64(w.Allowances[0].Best), 1e-6)
+}
