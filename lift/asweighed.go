@@ -99,9 +99,10 @@ func (w *Weight) judgeWeighing(r takeoff.WeighingResult, of takeoff.Weighed, h *
 			w.Weight.SizingKg = most
 		}
 	}
+	box := of.Extent.Union(of.Range) // parts may stand off their places
 	var outside, beyond geom.Vec
 	for i := range r.CG {
-		outside[i] = max(0, of.Extent.Min[i]-r.CG[i], r.CG[i]-of.Extent.Max[i])
+		outside[i] = max(0, box.Min[i]-r.CG[i]-3*r.CGSigma[i], r.CG[i]-3*r.CGSigma[i]-box.Max[i])
 		beyond[i] = max(0, of.Range.Min[i]-r.CG[i], r.CG[i]-of.Range.Max[i])
 	}
 	switch {

@@ -73,30 +73,18 @@ func (w Weight) influences(perKg func(at geom.Vec) float64) []Influence {
 //
 //	dT/dm = f·g·T/W + ∇T·(c − C)/M
 //
-// with the planning factor f and ∇T what T does with the place of the CG, by
-// central differences of the solved pose. It returns nil where a pose beside
-// the best one can't be solved: then nothing is told.
-func (p *plan) legPerKg(leg int, tension float64) func(at geom.Vec) float64 {
+// with the planning factor f and ∇T what T does with the place of the CG, see
+// [rig.Rig.Sensitivity]. It returns nil where there is no such figure: then
+// nothing is told.
+func (p *plan) legPerKg(leg int, best rig.Hang) func(at geom.Vec) float64 {
 	r := p.rig(p.weight.planning())
-	step := 1e-5 * p.weight.extent().Diagonal()
-	var gradient geom.Vec // kN/m
-	for i := range gradient {
-		var ends [2]float64
-		for k, way := range []float64{step, -step} {
-			beside := r
-			beside.CG[i] += way
-			h, err := beside.Hang()
-			if err != nil {
-				return nil
-			}
-			ends[k] = h.Tension[leg] / 1000
-		}
-		gradient[i] = (ends[0] - ends[1]) / (2 * step)
+	s, err := r.Sensitivity(best)
+	if err != nil {
+		return nil
 	}
-	factor := p.weight.Weight.PlanningKg / p.weight.Weight.BestKg
-	newton := float64(units.Mass(1).Weight()) * factor
+	newton := float64(units.Mass(1).Weight()) * p.weight.Weight.PlanningKg / p.weight.Weight.BestKg
 	return func(at geom.Vec) float64 {
-		return newton*tension/r.Weight + gradient.Dot(p.weight.shiftPerKg(at))
+		return (newton*best.Tension[leg]/r.Weight + s.TensionCG[leg].Dot(p.weight.shiftPerKg(at))) / 1000
 	}
 }
 
@@ -108,6 +96,9 @@ func (p *plan) influences(f *Hanging, best rig.Hang) {
 			leg = i
 		}
 	}
-	f.InfluenceOn = p.picks[leg].Name
-	f.Influences = p.weight.influences(p.legPerKg(leg, best.Tension[leg]/1000))
+	perKg := p.legPerKg(leg, best)
+	if perKg != nil {
+		f.InfluenceOn = p.picks[leg].Name
+	}
+	f.Influences = p.weight.influences(perKg)
 }

@@ -37,6 +37,9 @@ func (p *plan) stability(f *Hanging, best, after rig.Hang, follows bool) {
 func (p *plan) stabilityText(best rig.Hang, s Stability) string {
 	margin := units.Length(math.Abs(best.Margin)).Format(units.Both)
 	switch {
+	case p.free != nil && p.free.swings:
+		return fmt.Sprintf("not stable: liquid that runs along the load acts as if the CG were %s higher, no lower than the hook: the load swings over",
+			units.Length(p.free.along).Format(units.Both))
 	case best.RollsOver && best.Rest != nil && best.Margin < 0:
 		return fmt.Sprintf("not stable: the CG is %s too high; the load rolls until it hangs %.0f° from level", margin, degrees(best.Rest.Tilt()))
 	case best.RollsOver:
@@ -83,7 +86,7 @@ func (p *plan) judge(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 	switch {
 	case !f.Stable:
 		h.refuse("unstable: %s", f.Stability.Text)
-	case !worst.Stable:
+	case !worst.Stable && worst.Unstable != "":
 		h.refuse("unstable at worst over the ranges: with %s the load does not stay where it is", p.caseName(worst.Unstable))
 	}
 	p.judgePlan(h)

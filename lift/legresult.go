@@ -41,7 +41,7 @@ type Posed struct {
 	Diagonals      []Diagonal  `json:"diagonals"`
 	Between        *Between    `json:"cg_between_picks"` // null for a single pick
 	// Influences are those on the leg that carries most at the planning weight
-	// and the best CG, which is named.
+	// and the best CG, which is named; without a name on weight and CG alone.
 	Level       []LevelWay  `json:"level_ways"` // ways to hang it level, where it does not
 	Influences  []Influence `json:"influences"`
 	InfluenceOn string      `json:"influences_on"`

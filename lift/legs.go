@@ -94,15 +94,15 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	if err != nil {
 		return p, unsolved(w), err
 	}
-	f := p.figures(best, worst)
-	f.Level = p.levelWays(rig, best)
-	p.share(&f, best, worst, h)
 	after, follows := rig.AfterSlack(best)
 	if !follows {
 		after.RollsOver = false
 	}
+	p.withLiquid(&best, &worst, h)
+	f := p.figures(best, worst)
+	f.Level = p.levelWays(rig, best)
+	p.share(&f, best, worst, h)
 	p.stability(&f, best, after, follows)
-	p.judgeLiquid(&f, h)
 	p.judge(&f, best, worst, h)
 	p.judgeMargins(best, follows && (after.RollsOver || !after.Stable), h)
 	return p, f, nil
@@ -122,7 +122,7 @@ func (p *plan) worst(h *Header) (rig.Worst, error) {
 	only := p.doubt()
 	only.CGs, only.Lengths = nil, nil
 	worst, err = r.Worst(only)
-	worst.Stable = worst.Stable && p.free == nil // it can't hang at worst, and liquid is why
+	worst.Stable, worst.Unstable = false, "" // what can't hang does not hold; why has been said
 	if err != nil {
 		return worst, fmt.Errorf("%w: %w", ErrProgram, err)
 	}

@@ -23,6 +23,9 @@ type FreeLiquid struct {
 	RiseAlongM float64  `json:"rise_along_m"` // at worst, along the line of the picks, where that is more; else 0
 	CGM        geom.Vec `json:"cg_m"`         // of the load, the liquid lying as it does in the hung pose
 	Text       string   `json:"text"`
+
+	along  float64 // m, about the worst axis, at the amounts and in the pose of the best CG
+	swings bool    // and that is no lower than the hook
 }
 
 // afloat are the liquids of a load that can run.
@@ -63,22 +66,24 @@ func newAfloat(l *takeoff.Load, w Weight, picks []Pick) (*afloat, error) {
 }
 
 // lies returns by how much the load's CG moves from where it is as drawn when
-// up is up, and by how much the free surfaces raise it in effect.
+// up is up, and by how much the free surfaces raise it in effect: about the line
+// of the picks, and about the worst axis.
 //
 // Source: the free-surface effect of naval architecture, by which a surface
 // raises the CG by ρ·I over the displaced mass (textbooks, from memory). For
 // picks that are in no line the greater principal I is taken, the safe side.
-func (a *afloat) lies(up geom.Vec) (moved geom.Vec, rise float64, err error) {
+func (a *afloat) lies(up geom.Vec) (moved geom.Vec, rise, along float64, err error) {
 	for i, one := range a.liquids {
 		cg, surface, err := one.At(up)
 		if err != nil {
-			return moved, 0, err
+			return moved, 0, 0, err
 		}
 		mass := one.Volume * one.Density
 		moved = moved.Add(cg.Sub(a.drawn[i]).Mul(mass / a.mass))
 		rise += one.Density * takeoff.MomentAcross(surface, a.level(up)) / a.mass
+		along += one.Density * takeoff.MomentAcross(surface, geom.Vec{}) / a.mass
 	}
-	return moved, rise, nil
+	return moved, rise, along, nil
 }
 
 // level is the direction across the line of the picks, level when up is up.
@@ -123,7 +128,7 @@ func (a *afloat) worstRise(w Weight) (across, any float64, err error) {
 // agree. The statics see the liquid's weight at its metacentre, through which it
 // acts whatever way the load tilts a little: so stability and first slack hold
 // for the load with its liquid, and the turns close in fast.
-func (p *plan) float(w Weight) error {
+func (p *plan) float(w Weight, h *Header) error {
 	a, err := newAfloat(p.load, w, p.picks)
 	if err != nil || a == nil {
 		return err
@@ -132,27 +137,26 @@ func (p *plan) float(w Weight) error {
 	if p.rise, p.riseAny, err = a.worstRise(w); err != nil {
 		return fmt.Errorf("%w: %w", ErrProgram, err)
 	}
-	p.free.RiseWorstM = p.rise
 	up := plumb
 	for range mostTurns {
-		moved, rise, err := a.lies(up)
+		moved, rise, along, err := a.lies(up)
 		if err != nil {
 			return fmt.Errorf("%w: %w", ErrProgram, err)
 		}
-		p.free.CGM, p.free.RiseM = w.CGM.Add(moved), rise
+		p.free.CGM, p.free.RiseM, p.free.along = w.CGM.Add(moved), rise, along
 		p.cg = p.free.CGM.Add(up.Mul(rise))
-		h, err := p.rig(w.planning()).Hang()
+		hung, err := p.rig(w.planning()).Hang()
 		if err != nil {
 			return nil // the caller will meet and tell it
 		}
-		if h.Up.Sub(up).Len() < sameUp {
-			p.runsAlong(a, h.Hook)
-			p.free.Text = p.free.text()
+		if hung.Up.Sub(up).Len() < sameUp {
+			p.settled(a, hung.Hook)
 			return nil
 		}
-		up = h.Up
+		up = hung.Up
 	}
-	return fmt.Errorf("%w: hanging pose and liquid level do not settle", ErrProgram)
+	h.refuse("the load and the liquid in it find no rest near the attitude drawn")
+	return nil
 }
 
 const (
@@ -160,33 +164,37 @@ const (
 	sameUp    = 1e-10 // radians
 )
 
+// settled keeps what liquid does at worst, now that it is known how the load
+// hangs: never less than what it does as it hangs.
+//
+// Liquid that runs along the line of two or more picks has another surface there
+// than across it, and the statics see it across. With the way H from CG to hook,
+// the rises r across and r' along, the load tilts along the line by e/(H − r')
+// instead of e/(H − r), to first order: offsets of the CG along the line count
+// (H − r)/(H − r') times. From r' = H on it swings over. Derived here.
+func (p *plan) settled(a *afloat, hook geom.Vec) {
+	p.rise = max(p.rise, p.free.RiseM)
+	p.riseAny = max(p.riseAny, p.free.along, p.rise)
+	p.free.RiseWorstM, p.stretch = p.rise, 1
+	if a.across != (geom.Vec{}) && p.riseAny > p.rise {
+		p.free.RiseAlongM = p.riseAny
+		p.hook, p.along = hook, geom.Vec{a.across[1], -a.across[0], 0}
+		depth := hook[2] - p.weight.CGM[2]
+		p.free.swings, p.swings = p.free.along >= depth, p.riseAny >= depth
+		if !p.swings {
+			p.stretch = (depth - p.rise) / (depth - p.riseAny)
+		}
+	}
+	p.free.Text = p.free.text()
+}
+
 func (f FreeLiquid) text() string {
 	text := fmt.Sprintf("%s can run: it acts as if the CG of the load were %s higher, %s at the worst level",
 		strings.Join(f.Parts, ", "), units.Length(f.RiseM).Format(units.Both), units.Length(f.RiseWorstM).Format(units.Both))
-	if f.RiseAlongM > f.RiseWorstM {
+	if f.RiseAlongM > 0 {
 		text += fmt.Sprintf("; running along the line of the picks, %s", units.Length(f.RiseAlongM).Format(units.Both))
 	}
 	return text
-}
-
-// runsAlong settles what liquid does that runs along the line of two or more
-// picks, whose surface is another than across it. The statics see it across. With
-// the way H from CG to hook, the rises r across and r' along, the load tilts along
-// the line by e/(H − r') instead of e/(H − r), to first order: offsets of the CG
-// along the line count (H − r)/(H − r') times. From r' = H on it swings over.
-func (p *plan) runsAlong(a *afloat, hook geom.Vec) {
-	p.stretch = 1
-	if a.across == (geom.Vec{}) || p.riseAny <= p.rise {
-		return
-	}
-	p.free.RiseAlongM = p.riseAny
-	depth := hook[2] - p.weight.CGM[2]
-	if p.riseAny >= depth {
-		p.swings = true
-		return
-	}
-	p.hook, p.along = hook, geom.Vec{a.across[1], -a.across[0], 0}
-	p.stretch = (depth - p.rise) / (depth - p.riseAny)
 }
 
 // raised lifts places of the CG by the worst that free surfaces do, and moves
@@ -202,18 +210,23 @@ func (p *plan) raised(places []rig.Place) []rig.Place {
 	return places
 }
 
-// judgeLiquid refuses a load that liquid swings over, and brings the first slack
-// nearer by what liquid that runs along the picks adds to a shift of the CG.
-func (p *plan) judgeLiquid(f *Hanging, h *Header) {
+// withLiquid warns of liquid that can run, marks a load that it swings over, and
+// brings the first slack nearer by what liquid that runs along the picks adds to
+// a shift of the CG.
+func (p *plan) withLiquid(best *rig.Hang, worst *rig.Worst, h *Header) {
 	if p.free == nil {
 		return
 	}
-	h.warn("free-liquid", p.free.Text, "drain it or fill it up; or baffle it, and say `baffled: true`; keep people clear until the load hangs still")
-	if p.swings {
-		f.Stable, f.StableWorst = false, false
-		h.refuse("unstable: liquid that runs along the load acts as if the CG were %s higher, no lower than the hook: it swings over", units.Length(p.riseAny).Format(units.Both))
+	if p.free.Text != "" {
+		h.warn("free-liquid", p.free.Text, "drain it or fill it up; or baffle it, and say `baffled: true`; keep people clear until the load hangs still")
 	}
-	if s := f.Stability.FirstSlackShiftM; s != nil && f.Stability.Toward != nil && p.stretch > 1 && math.Abs(f.Stability.Toward.Dot(p.along)) > 0.5 {
-		*s /= p.stretch
+	if p.free.swings {
+		best.Stable, best.Toward = false, p.along
+	}
+	if p.swings && worst.Stable {
+		worst.Stable, worst.Unstable = false, fmt.Sprintf("free liquid at its worst level, that acts along the load as if the CG were %s higher, no lower than the hook", units.Length(p.riseAny).Format(units.Both))
+	}
+	if p.stretch > 1 && math.Abs(best.First.Toward.Dot(p.along)) > 0.5 {
+		best.First.Shift /= p.stretch
 	}
 }

@@ -72,7 +72,7 @@ func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (pla
 	if p.settleLengths(h); p.lengths == nil {
 		return p, nil // there are none, and why is among the reasons
 	}
-	return p, p.float(w)
+	return p, p.float(w, h)
 }
 
 // leastAngle is the limit on leg angles: the rule set's and the load file's.
@@ -128,16 +128,26 @@ func (p *plan) drawnHook(at []geom.Vec, cg geom.Vec, h *Header) geom.Vec {
 		p.how = fmt.Sprintf("cut for the load to hang level, hook %s above the highest pick", units.Length(hook.Height).Format(units.Both))
 		return rig.HookAbove(cg, at, hook.Height)
 	}
-	angle := usual
+	p.how = fmt.Sprintf("cut for the load to hang level, the flattest leg at %s", p.drawnAngle().Format())
+	h.assume("no hook and no legs in the load file: hook plumb over the CG, legs cut for the load to hang level, the flattest at %s", p.drawnAngle().Format())
+	return p.hookAtAngle(at, cg)
+}
+
+// drawnAngle is the angle from horizontal that the flattest leg is drawn at where
+// nothing gives the hook's height.
+func (p *plan) drawnAngle() units.FromHorizontal {
 	if stated := p.load.Rigging.Limits.LeastFromHorizontal; stated != nil {
-		angle = max(*stated, p.limit.Least)
+		return max(*stated, p.limit.Least)
 	}
-	p.how = fmt.Sprintf("cut for the load to hang level, the flattest leg at %s", angle.Format())
-	h.assume("no hook and no legs in the load file: hook plumb over the CG, legs cut for the load to hang level, the flattest at %s", angle.Format())
+	return usual
+}
+
+// hookAtAngle is a hook plumb over the CG with the flattest leg at that angle.
+func (p *plan) hookAtAngle(at []geom.Vec, cg geom.Vec) geom.Vec {
 	if spread(at, cg) < 1e-6 { // a single pick over the CG: any height will do
 		return rig.HookAbove(cg, at, 1)
 	}
-	return rig.HookAtAngle(cg, at, float64(angle))
+	return rig.HookAtAngle(cg, at, float64(p.drawnAngle()))
 }
 
 // rig is the plan at a weight in N, on legs that do not stretch.

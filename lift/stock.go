@@ -19,7 +19,8 @@ func (p *plan) fromStock(h *Header) {
 		stock.Slings = append(stock.Slings, sling+legs.Hardware)
 	}
 	at := places(p.picks)
-	want := rig.LevelLengths(at, p.drawnHook(at, p.weight.CGM, h))
+	want := rig.LevelLengths(at, p.hookAtAngle(at, p.weight.CGM))
+	h.assume("legs from stock: sought near the lengths on which the flattest leg would stand at %s", p.drawnAngle().Format())
 	limits := rig.FitLimits{LeastAngle: float64(p.limit.Least), MostTilt: units.Radians(greatestTilt)}
 	box := p.weight.extent()
 	corners := box.Corners()

@@ -31,6 +31,7 @@ hook: {above: picks, height: 4000}
 	assert.False(t, h.StableWorst)
 	assert.False(t, h.Verdict.Acceptable)
 	assert.Greater(t, h.Liquid.RiseWorstM, 4.5)
+	assert.Len(t, h.Verdict.Reasons, 1, "said once")
 	assert.True(t, pan(", measured: true").Verdict.Acceptable)
 }
 
@@ -92,4 +93,42 @@ hook: {above: picks, height: 2000}
 	conflict := with("1000 kg")
 	assert.False(t, conflict.Verdict.Acceptable)
 	assert.Contains(t, conflict.Verdict.Reasons[0], "standard deviations apart")
+}
+
+// What liquid swings over is not called stable in the same breath: at a fifth the
+// trough's surface acts as if the CG were 1000·8³/12/3600 = 11.85 m higher, and the
+// hook is 9 m above its bottom.
+func TestLiquidThatSwingsALoadOverIsSaidOnce(t *testing.T) {
+	h, err := lift.Legs(read(t, `
+load: trough
+units: mm
+parts:
+  - {name: trough, weight: 2000 kg, box: 8000 x 1000 x 1000, corner: [-4000, -500, 0], tolerance: 0 %,
+     contents: {fluid: {name: w, density: 1000 kg/m3, tolerance: 0 %}, fill: 20 %, tolerance: 0 %, measured: true, inside: {box: 8000 x 1000 x 1000, corner: [-4000, -500, 0]}}}
+picks: [{name: A, at: [-3000, 0, 3000]}, {name: B, at: [3000, 0, 3000]}]
+hook: {above: picks, height: 6000}
+`), lift.Options{})
+	require.NoError(t, err)
+	assert.False(t, h.Stable)
+	assert.False(t, h.StableWorst)
+	require.Len(t, h.Verdict.Reasons, 1)
+	assert.Contains(t, h.Verdict.Reasons[0], "unstable: not stable: liquid that runs along the load acts as if the CG were 11.852 m")
+	assert.Contains(t, h.Stability.Text, "not stable")
+	require.NotNil(t, h.Stability.Toward)
+	assert.InDelta(t, 1, h.Stability.Toward[0]*h.Stability.Toward[0], 1e-9, "along the picks")
+}
+
+// A part that may stand 50 mm off its place may be weighed 10 mm off it, though
+// its box, a point, does not reach there.
+func TestWeighedWithinThePlacesOfTheParts(t *testing.T) {
+	w, err := lift.Weigh(read(t, `
+load: block
+units: mm
+parts: [{name: block, weight: 2000 kg, at: [0, 0, 500], position: 50, tolerance: 5 %}]
+weighings:
+  - {name: shop, accuracy: 0.5 %, cells: [{name: A, at: [-1000, -1000, 0], reads: 495 kg}, {name: B, at: [1000, -1000, 0], reads: 495 kg}, {name: C, at: [1000, 1000, 0], reads: 505 kg}, {name: D, at: [-1000, 1000, 0], reads: 505 kg}]}
+`), lift.Options{})
+	require.NoError(t, err)
+	assert.True(t, w.Verdict.Acceptable, w.Verdict.Reasons)
+	assert.InDelta(t, 0.010, w.AsWeighed.CGM[1], 0.001)
 }
