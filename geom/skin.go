@@ -65,6 +65,9 @@ func (s Skin) slab(face int) Moments {
 	return Moments{Volume: volume, First: m.Mul(volume), Second: second.Mul(volume)}
 }
 
+// Surface returns the middle surface of the plate, as it was given.
+func (s Skin) Surface() Mesh { return s.surface }
+
 // Moments returns the moments of all facets' slabs.
 func (s Skin) Moments() Moments { return s.moments }
 

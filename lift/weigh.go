@@ -151,7 +151,29 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 	} else {
 		h.assume("of weld metal, paint, bolts, dirt and other extras only what the allowances and the parts name is in the weight")
 	}
+	assumeContents(l, h)
 	return w, w.foldIn(l, h)
+}
+
+// assumeContents says of liquids what a crew has to see to: that they can't run,
+// and what has to be drained for a state.
+func assumeContents(l *takeoff.Load, h *Header) {
+	here, filled := map[string]bool{}, map[string]bool{}
+	for _, p := range l.Parts {
+		here[p.Name] = true
+		filled[p.Host] = filled[p.Host] || p.Liquid != nil
+		if p.Liquid != nil && p.Liquid.Baffled {
+			h.assume("%s: baffled, so that it can't run, as the load file says", p.Name)
+		}
+	}
+	if l.Drawn == nil {
+		return
+	}
+	for _, p := range l.Drawn.Parts {
+		if p.Liquid != nil && here[p.Host] && !filled[p.Host] {
+			h.assume("%s is empty and drained in the state %q", p.Host, l.State)
+		}
+	}
 }
 
 // sizing is the force that rigging is sized on, planning the one that is

@@ -132,3 +132,21 @@ weighings:
 	assert.True(t, w.Verdict.Acceptable, w.Verdict.Reasons)
 	assert.InDelta(t, 0.010, w.AsWeighed.CGM[1], 0.001)
 }
+
+// What a crew has to see to is among the assumptions: drained in a state, baffled.
+func TestDrainedAndBaffledAreAssumed(t *testing.T) {
+	l := read(t, `
+load: tank
+units: mm
+parts:
+  - {name: tank, weight: 500 kg, box: 1000 x 1000 x 1000, center: [0, 0, 500], status: weighed,
+     contents: {fluid: {name: w, density: 1000 kg/m3, tolerance: 1 %}, depth: 300, baffled: true, inside: {box: 1000 x 1000 x 1000, corner: [-500, -500, 0]}}}
+states: {dry: {without: [tank contents]}}
+`)
+	w, err := lift.Weigh(l, lift.Options{})
+	require.NoError(t, err)
+	assert.Contains(t, w.Assumptions, "tank contents: baffled, so that it can't run, as the load file says")
+	w, err = lift.Weigh(l, lift.Options{State: "dry"})
+	require.NoError(t, err)
+	assert.Contains(t, w.Assumptions, `tank is empty and drained in the state "dry"`)
+}

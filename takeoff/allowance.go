@@ -78,6 +78,7 @@ type host struct {
 	box             geom.Extent // m, of all places that the parts may have
 	area            float64     // m², of the solids, cuts not regarded
 	middle          geom.Vec    // m, of that area
+	bare            []string    // parts of which no surface is known, for a layer
 }
 
 // hostOf adds up the parts that an allowance is of. For a layer only those
@@ -87,7 +88,13 @@ func (a Allowance) hostOf(parts []Part) host {
 	var moment, areaMoment geom.Vec
 	var from geom.Vec // a place within the load, so that a far datum costs no digits
 	for _, p := range parts {
-		if !a.of.holds(p) || a.kind == layer && !p.hasSurface() {
+		switch {
+		case !a.of.holds(p):
+			continue
+		case a.kind == layer && !p.hasSurface():
+			if p.Kind != "weld" {
+				h.bare = append(h.bare, p.Name)
+			}
 			continue
 		}
 		best, low, high := p.Mass()
@@ -142,6 +149,9 @@ func (a Allowance) weigh(parts []Part) (AllowanceWeight, error) {
 		low, best, high = low*area, best*area, high*area
 		w.CG = h.middle
 		w.Basis = fmt.Sprintf("%s × %.4g m² of surface of %s, cuts and contact between parts not regarded; %s", kgPerSquareMetre(a.figure), area, a.Of, a.why)
+		if len(h.bare) > 0 {
+			w.Basis += "; not on what is known by its weight alone: " + strings.Join(h.bare, ", ")
+		}
 	case knownWeight:
 		n := float64(a.copies)
 		low, best, high = low*n, best*n, high*n

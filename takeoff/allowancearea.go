@@ -18,8 +18,7 @@ func (p Part) hasSurface() bool { return p.Solid != nil && !p.weight() && p.Kind
 // The area of a triangle a, b, c is |(b − a) × (c − a)|/2, its middle (a + b + c)/3.
 // Source: standard geometry, from memory.
 func (p Part) surface() (float64, geom.Vec) {
-	side := geom.ExtentOf(p.Solid, geom.Still()).Size()
-	mesh := p.Solid.Mesh(areaChord * min(side[0], side[1], side[2]))
+	mesh, faces := p.surfaceMesh()
 	var area float64
 	var moment geom.Vec // from a corner, so that a far datum costs no digits
 	var from geom.Vec
@@ -41,5 +40,15 @@ func (p Part) surface() (float64, geom.Vec) {
 		sum = sum.Add(c.Point(first).Sub(first))
 	}
 	n := float64(len(p.Places))
-	return area * n, first.Add(sum.Mul(1 / n))
+	return faces * area * n, first.Add(sum.Mul(1 / n))
+}
+
+// surfaceMesh returns facets whose area is that of a part's surface over faces: of
+// a plate along a surface the middle, which has two faces; its edges are left out.
+func (p Part) surfaceMesh() (mesh geom.Mesh, faces float64) {
+	if skin, ok := p.Solid.(geom.Skin); ok {
+		return skin.Surface(), 2
+	}
+	side := geom.ExtentOf(p.Solid, geom.Still()).Size()
+	return p.Solid.Mesh(areaChord * min(side[0], side[1], side[2])), 1
 }

@@ -172,3 +172,30 @@ func plateMesh(x, y, z float64) geom.Mesh {
 	}
 	return box.Mesh(1)
 }
+
+// Paint on a surface is on both faces of it, however it is cut into facets: two
+// faces of a sheet of 2 x 1 m, 4 m², at 10 kg/m²; a known weight has no surface,
+// and the basis says so.
+func TestPaintOnASurface(t *testing.T) {
+	fine := geom.Mesh{}
+	const n = 20
+	for i := range n + 1 {
+		for j := range n + 1 {
+			fine.Vertices = append(fine.Vertices, geom.Vec{2000 * float64(i) / n, 1000 * float64(j) / n, 0})
+		}
+	}
+	for i := range n {
+		for j := range n {
+			a := i*(n+1) + j
+			fine.Faces = append(fine.Faces, [3]int{a, a + n + 1, a + n + 2}, [3]int{a, a + n + 2, a + 1})
+		}
+	}
+	l, err := readText(head+"- {surface: sheet.stl, thickness: 30, units: mm, at: [0, 0, 0]}\n- {name: pump, weight: 5 kg, at: [0, 0, 0], status: weighed}\nallowances: [{name: paint, of: all, per area: 10 kg/m2}]\n",
+		fstest.MapFS{"sheet.stl": file(meshSTL("sheet", fine))})
+	require.NoError(t, err)
+	w, err := l.Weigh()
+	require.NoError(t, err)
+	assert.InDelta(t, 40, float64(w.Allowances[0].Best), 1e-6)
+	near3(t, geom.Vec{1, 0.5, 0}, w.Allowances[0].CG, 1e-9, "middle of the sheet")
+	assert.Contains(t, w.Allowances[0].Basis, "not on what is known by its weight alone: pump")
+}

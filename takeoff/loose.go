@@ -15,7 +15,7 @@ type Loose struct {
 }
 
 const (
-	looseGap   = 0.010 // m, less is a weld gap or a gasket
+	looseGap   = 0.010 // m, less is a weld gap or a gasket: common practice, no source
 	mostPaired = 3000  // pieces that are looked at by pairs
 )
 
