@@ -42,7 +42,8 @@ type WeighingResult struct {
 
 	Cells    []CellCheck
 	Apart    []Apart // take-off against cells, by weighing: weight, then CG along each axis that the cells show
-	Sigmas   float64 // the greatest of Apart and Cells
+	Together float64 // all readings at once, in standard deviations of one figure; below zero: nearer than chance
+	Sigmas   float64 // the greatest of Apart, Cells and Together
 	Conflict bool    // Sigmas is above 3: the take-off within its ranges can't be what stood on the cells
 	Text     string
 	Lines    []string // of a load file: the whole load as one weighed part; none where there is a conflict

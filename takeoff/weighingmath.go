@@ -254,7 +254,26 @@ func (f *fold) check(out *WeighingResult) {
 			out.Sigmas = max(out.Sigmas, math.Abs(sigmas))
 		}
 	}
+	out.Together = f.together()
+	out.Sigmas = max(out.Sigmas, out.Together)
 	out.Conflict = !(out.Sigmas <= conflictSigmas)
+}
+
+// together tests all n equations at once: χ² = dᵀS⁻¹d, which finds what no single
+// one shows, as two weighings that each agree with the take-off and not with each
+// other. It is told as the normal deviation that is as rare,
+//
+//	z = ((χ²/n)^⅓ − (1 − 2/(9n)))·√(9n/2)
+//
+// Source: E. B. Wilson and M. M. Hilferty, "The distribution of chi-square", Proc.
+// Nat. Acad. Sci. 17, 1931 (from memory).
+func (f *fold) together() float64 {
+	var squares float64
+	for i, d := range f.beside {
+		squares += d * f.solved[i]
+	}
+	n := float64(len(f.rows))
+	return (math.Cbrt(squares/n) - (1 - 2/(9*n))) * math.Sqrt(9*n/2)
 }
 
 // alone tests whether one fault alone explains how take-off and cells differ:

@@ -1,6 +1,7 @@
 package takeoff
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -263,5 +264,44 @@ func TestWeighingsThatCantBeUsed(t *testing.T) {
 			_, err := FoldIn(tt.items, tt.weighings)
 			require.ErrorContains(t, err, tt.want)
 		})
+	}
+}
+
+// A tilt that is written with the wrong sign puts the CG as far below the pivot as
+// it is above: each weighing by itself agrees with a take-off that is wide of
+// both, but with the level one the tilted one does not. 2000 kg with its CG at
+// x 0.8, z 1.0, on axles at ±1 and tilted by +8° about y: by moments about the
+// middle the far axle reads 2000·(1 + 0.8 ± 1.0·tan 8°)/2.
+func TestTiltOfTheWrongSignIsAConflict(t *testing.T) {
+	load := []item{{name: "a", cg: geom.Vec{0.8, 0, 1.0}, half: geom.Vec{0.3, 0.3, 0.3}, best: 2000, low: 1800, high: 2200}}
+	axles := func(name string, up geom.Vec, x float64) Weighing {
+		w := Weighing{Name: name, Up: up}
+		for _, side := range []float64{-1, 1} {
+			reads := units.Mass(2000 * (1 + side*x) / 2 / 2)
+			for _, y := range []float64{-0.5, 0.5} {
+				w.Cells = append(w.Cells, Reading{Name: fmt.Sprint(side, y), At: geom.Vec{side, y, 0}, Reads: reads, Accuracy: 2})
+			}
+		}
+		return w
+	}
+	up := func(degrees float64) geom.Vec {
+		return geom.TurnAbout(1, -units.Radians(degrees)).Mul3x1(geom.Vec{0, 0, 1})
+	}
+	// Up leans toward −x in the load's axes for a turn of +8° about y: what lies z
+	// high weighs as if z·tan 8° further along +x.
+	shift := 1.0 * math.Tan(units.Radians(8))
+	for _, tt := range []struct {
+		by       float64
+		conflict bool
+	}{{8, false}, {-8, true}} {
+		out, err := FoldIn(load, []Weighing{axles("flat", up(0), 0.8), axles("tilted", up(tt.by), 0.8+shift)})
+		require.NoError(t, err)
+		assert.Equal(t, tt.conflict, out.Conflict, "%g°: %s", tt.by, out.Text)
+		if tt.conflict {
+			assert.Greater(t, out.Together, 3.0)
+			assert.Contains(t, out.Text, "sign of a tilt")
+		} else {
+			assert.InDelta(t, 1.0, out.CG[2], 0.02)
+		}
 	}
 }

@@ -60,6 +60,7 @@ func (f *fold) text(out WeighingResult) string {
 		}
 		fmt.Fprintf(&b, "%s: %s %s %s than the take-off, %.1f sigmas. ", a.Weighing, a.What, by, more, math.Abs(a.Sigmas))
 	}
+	fmt.Fprintf(&b, "All readings together: %.1f sigmas. ", max(out.Together, 0))
 	if exact := f.exact(); exact != "" {
 		b.WriteString(exact + " ")
 	}
@@ -71,7 +72,7 @@ func (f *fold) text(out WeighingResult) string {
 	if suspects := f.suspects(out.Cells); suspects != "" {
 		b.WriteString("One fault alone that would explain it: " + suspects + ". ")
 	}
-	b.WriteString("Look for what is missing from the take-off, wrong in a reading or in a cell's place; weigh again, or widen tolerances that claim too much.")
+	b.WriteString("Look for what is missing from the take-off, wrong in a reading, in a cell's place or in the sign of a tilt; weigh again, or widen tolerances that claim too much.")
 	return b.String()
 }
 
