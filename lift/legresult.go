@@ -46,6 +46,7 @@ type Posed struct {
 	Influences  []Influence `json:"influences"`
 	InfluenceOn string      `json:"influences_on"`
 	CasesSolved int         `json:"cases_solved"`
+	Others      []OtherPose `json:"other_poses,omitempty"` // in which it can come to rest as well
 }
 
 // Forces are kN by pick.

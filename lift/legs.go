@@ -102,6 +102,7 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	f := p.figures(best, worst)
 	f.Level = p.levelWays(rig, best)
 	p.share(&f, best, worst, h)
+	p.otherPoses(&f, rig, best, h)
 	p.stability(&f, best, after, follows)
 	p.judge(&f, best, worst, h)
 	p.judgeMargins(best, follows && (after.RollsOver || !after.Stable), h)

@@ -58,6 +58,7 @@ func (p *page) pose(h lift.Hanging) {
 	}
 	p.field("Stability", stable(h.Stable)+" at the best CG; "+stable(h.StableWorst)+" at the worst of the ranges")
 	p.field("", h.Stability.Text)
+	p.otherPoses(h.Others)
 	if to := h.Stability.Toward; to != nil && !h.Stable {
 		p.field("Rolls toward", direction(*to)+", or the opposite way")
 	}
@@ -155,4 +156,18 @@ func (p *page) squeeze(h lift.Hanging) {
 		}
 	}
 	p.field("Squeeze", "level pull of the legs on the load, at the planning weight: "+text[min(2, len(text)):])
+}
+
+// otherPoses prints where else the load can come to rest.
+func (p *page) otherPoses(others []lift.OtherPose) {
+	for _, o := range others {
+		text := turn(o.TiltDeg) + " out of level"
+		for i, pick := range o.Slack {
+			text += []string{", leg ", " and "}[min(i, 1)] + glued(pick)
+		}
+		if len(o.Slack) > 0 {
+			text += " loose"
+		}
+		p.field("Or it rests", text)
+	}
 }
