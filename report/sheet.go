@@ -18,6 +18,9 @@ func (p *page) sheet(s lift.LiftSheet) {
 	p.asWeighed(s.Weigh.AsWeighed)
 	p.heading("3  PICKS")
 	p.sheetPicks(s.Picks)
+	if len(s.Picks.Proposals) > 0 {
+		p.planView(s.Weigh, s.Picks.Proposals[0].Picks)
+	}
 	p.heading("4  HOW IT HANGS")
 	p.hanging(s.Legs)
 	p.heading("5  SLINGS")

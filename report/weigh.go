@@ -15,6 +15,7 @@ func (p *page) weighed(r lift.Weighed) {
 	p.warnings(r.Warnings)
 	p.heading("WEIGHT AND CENTRE OF GRAVITY (CG)")
 	p.weight(r.Weight)
+	p.planView(r.Weight, nil)
 	p.inertia(r.InertiaKgm2)
 	p.heading("TAKE-OFF")
 	p.takeoff(r.Weight)
