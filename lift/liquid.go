@@ -19,7 +19,7 @@ import (
 type FreeLiquid struct {
 	Parts      []string `json:"parts"`
 	RiseM      float64  `json:"rise_m"`       // at the amounts and in the pose of the best CG
-	RiseWorstM float64  `json:"rise_worst_m"` // at the worst level, or the measured one, and the least weight
+	RiseWorstM float64  `json:"rise_worst_m"` // at the worst levels of all together, or the measured ones, and the least weight
 	RiseAlongM float64  `json:"rise_along_m"` // at worst, along the line of the picks, where that is more; else 0
 	CGM        geom.Vec `json:"cg_m"`         // of the load, the liquid lying as it does in the hung pose
 	Text       string   `json:"text"`
@@ -95,34 +95,6 @@ func (a *afloat) level(up geom.Vec) geom.Vec {
 	return off.Normalize()
 }
 
-// worstRise is the most by which free liquid can raise the CG in effect, about
-// the line of the picks and about the worst axis: at each level that it may stand
-// at the CG of the load with that much liquid, and the surface's ρ·I over the mass
-// with that much, against the CG as drawn. Where there are several liquids what
-// each does is added up.
-func (a *afloat) worstRise(w Weight) (across, any float64, err error) {
-	lightest := w.Weight.LowKg
-	for i, one := range a.liquids {
-		levels, err := one.Levels(plumb, a.across)
-		if err != nil {
-			return 0, 0, err
-		}
-		var most, mostAny float64
-		mass := one.Volume * one.Density
-		for _, l := range levels {
-			rest := lightest - min(one.Low*one.Density, 0.99*lightest)
-			total := rest + l.Mass
-			height := (w.CGM[2]*a.mass-a.drawn[i][2]*mass+l.CG[2]*l.Mass)/(a.mass-mass+l.Mass) - w.CGM[2]
-			if l.Mass == 0 {
-				continue // nothing runs; the empty load is a state of its own
-			}
-			most, mostAny = max(most, height+l.Across/total), max(mostAny, height+l.Any/total)
-		}
-		across, any = across+most, any+mostAny
-	}
-	return across, any, nil
-}
-
 // float finds what liquid does to the plan: it moves the CG that the statics
 // see. The hung pose and the lie of the liquid are found in turn until they
 // agree. The statics see the liquid's weight at its metacentre, through which it
@@ -189,8 +161,12 @@ func (p *plan) settled(a *afloat, hook geom.Vec) {
 }
 
 func (f FreeLiquid) text() string {
-	text := fmt.Sprintf("%s can run: it acts as if the CG of the load were %s higher, %s at the worst level",
-		strings.Join(f.Parts, ", "), units.Length(f.RiseM).Format(units.Both), units.Length(f.RiseWorstM).Format(units.Both))
+	worst := "at the worst level"
+	if len(f.Parts) > 1 {
+		worst = "with each at the level that is worst beside the others"
+	}
+	text := fmt.Sprintf("%s can run: it acts as if the CG of the load were %s higher, %s %s",
+		strings.Join(f.Parts, ", "), units.Length(f.RiseM).Format(units.Both), units.Length(f.RiseWorstM).Format(units.Both), worst)
 	if f.RiseAlongM > 0 {
 		text += fmt.Sprintf("; running along the line of the picks, %s", units.Length(f.RiseAlongM).Format(units.Both))
 	}

@@ -2,6 +2,7 @@ package lift
 
 import (
 	"fmt"
+	"strings"
 
 	"plumbhook/geom"
 	"plumbhook/takeoff"
@@ -166,14 +167,29 @@ func assumeContents(l *takeoff.Load, h *Header) {
 			h.assume("%s: baffled, so that it can't run, as the load file says", p.Name)
 		}
 	}
+	if open := l.OpenAndEmpty(); len(open) > 0 {
+		h.assume("hollow parts that are open at an end, and say nothing of what is in them, are empty and drained: %s", listed(open))
+	}
 	if l.Drawn == nil {
 		return
+	}
+	for _, name := range l.AllowancesLeftOut() {
+		h.assume("the allowance %s is not on in the state %q, and its weight is left out", name, l.State)
 	}
 	for _, p := range l.Drawn.Parts {
 		if p.Liquid != nil && here[p.Host] && !filled[p.Host] {
 			h.assume("%s is empty and drained in the state %q", p.Host, l.State)
 		}
 	}
+}
+
+// listed names things in one line, not too many of them.
+func listed(names []string) string {
+	const most = 6
+	if more := len(names) - most; more > 0 {
+		return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", more)
+	}
+	return strings.Join(names, ", ")
 }
 
 // sizing is the force that rigging is sized on, planning the one that is

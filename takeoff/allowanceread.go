@@ -28,6 +28,7 @@ const (
 // allowanceDraft is an allowance while its keys are read.
 type allowanceDraft struct {
 	name                               string
+	word                               *yaml.Node // the name as it stands
 	of, material, low, high, share, at *yaml.Node
 	figures                            [4]*yaml.Node // by amounts
 }
@@ -68,7 +69,7 @@ func keepIn(name, takes string, field func(*allowanceDraft) **yaml.Node) key[all
 // allowanceKeys are the keys of an allowance.
 func allowanceKeys() []key[allowanceDraft] {
 	keys := []key[allowanceDraft]{
-		{name: "name", takes: aText, must: true, read: func(r *reader, n *yaml.Node, d *allowanceDraft) { d.name, _ = r.text(n) }},
+		{name: "name", takes: aText, must: true, read: func(r *reader, n *yaml.Node, d *allowanceDraft) { d.name, _ = r.text(n); d.word = n }},
 		keepIn("of", anOf, func(d *allowanceDraft) **yaml.Node { return &d.of }),
 	}
 	for i, m := range amounts {
@@ -98,6 +99,7 @@ func readAllowances(r *reader, n *yaml.Node, l *Load) {
 			continue
 		}
 		a := Allowance{Name: d.name, Of: "all", Line: one.Line, share: 1, copies: 1}
+		r.ownName(d.word, a.Name, l.Parts)
 		r.figures(one, d, &a)
 		if sound {
 			r.belongsTo(d, &a, l.Parts)

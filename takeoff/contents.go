@@ -82,7 +82,6 @@ func (r *reader) fill(n *yaml.Node, host Part, before *Liquid) []Part {
 	if !r.shaped(n, err) {
 		return nil
 	}
-	r.contentsInMetal(n, host, parts[0])
 	r.pieces += len(p.Places)
 	return parts
 }
@@ -119,6 +118,9 @@ func (r *reader) space(n *yaml.Node, f filling, host Part, before *Liquid) (Liqu
 		return space, false
 	}
 	in, err := geom.NewInside(solid, 0)
+	if err == nil && f.inside != nil {
+		r.insides = append(r.insides, writtenInside{f.inside, host, placed(solid, space.Pose)})
+	}
 	space.Inside = in
 	return space, r.shaped(n, err)
 }
@@ -223,22 +225,4 @@ func (r *reader) toDepth(n *yaml.Node, space *Liquid) bool {
 func (r *reader) full(space Liquid) string {
 	v := space.Inside.Volume()
 	return fmt.Sprintf("%s or %s", cubicMetres(v), units.Mass(v*space.Density).Format(units.Both))
-}
-
-// contentsInMetal warns of contents that stand where the part itself is.
-func (r *reader) contentsInMetal(n *yaml.Node, host, p Part) {
-	if !host.bodily() {
-		return
-	}
-	at := p.GivenAt
-	for _, c := range host.Cuts {
-		if c.Solid.Contains(c.Pose.Back(at)) {
-			return
-		}
-	}
-	if !host.Solid.Contains(host.Pose.Back(at)) {
-		return
-	}
-	r.warn("contents-in-metal", p.Name, fmt.Sprintf("the middle of the contents on line %d lies in the material of %q: that place is weighed twice", n.Line, host.Name),
-		"give the part a cut where its contents are, or correct `inside`")
 }

@@ -40,6 +40,7 @@ type reader struct {
 	fallbackBad bool                        // it was named and could not be read
 	cuts        int                         // read so far
 	handed      []Allowance                 // of the sub-assemblies
+	insides     []writtenInside             // of contents, to be held against their parts
 	sampled     int                         // of them, sampled along rays
 	pieces      int                         // read so far, copies counted
 	below       int                         // load files one within the other below this one

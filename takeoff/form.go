@@ -77,7 +77,7 @@ func (r *reader) byForm(d draft, m stuff, p *Part, g gauge, s span, why string) 
 	case !isSteel(m.Material):
 		return s, why + "; the mills' limits on plate are those of steel"
 	}
-	t, of, err := r.formLimits(form, m, g)
+	t, of, err := r.formLimits(form, m, g, p.Kind)
 	if err != nil {
 		if d.form != nil && (p.Solid != nil || p.Kind == "mesh" || p.Kind == "surface") { // else its sizes have been found wrong
 			r.bad(d.form, err.text, err.fix)
@@ -100,7 +100,7 @@ func sourceOf(t density.Tolerance) string {
 }
 
 // formLimits looks up how far a form may be off, and what of it.
-func (r *reader) formLimits(form string, m stuff, g gauge) (density.Tolerance, string, *fault) {
+func (r *reader) formLimits(form string, m stuff, g gauge, kind string) (density.Tolerance, string, *fault) {
 	for _, own := range ownForms {
 		if plainName(form) == plainName(own) {
 			return r.limits(own), "sizes", nil
@@ -108,7 +108,7 @@ func (r *reader) formLimits(form string, m stuff, g gauge) (density.Tolerance, s
 	}
 	product, err := density.FindProduct(form)
 	if err != nil {
-		return density.Tolerance{}, "", unknownForm(form, err)
+		return density.Tolerance{}, "", unknownForm(form, kind)
 	}
 	if !isSteel(m.Material) {
 		return density.Tolerance{}, "", &fault{fmt.Sprintf("the limits of %s are those of steel, and this is %s", product.Name, m),
@@ -144,17 +144,6 @@ func (r *reader) formLimits(form string, m stuff, g gauge) (density.Tolerance, s
 func (r *reader) limits(name string) density.Tolerance {
 	row := r.tolerances[name]
 	return density.Tolerance{Low: row.span.low, High: row.span.high, Source: row.source, Basis: row.basis}
-}
-
-// unknownForm is the fault of a word that is no product form.
-func unknownForm(form string, err error) *fault {
-	f := &fault{fmt.Sprintf("%q is no product form that is known", short(form)), "write " + aForm}
-	if near := units.Nearest(form, ownForms); len(near) > 0 {
-		f.fix = fmt.Sprintf("did you mean %q? %s", near[0], f.fix)
-	} else if u := (*density.UnknownError)(nil); errors.As(err, &u) && len(u.Near) > 0 {
-		f.fix = u.Fix() + "; " + f.fix
-	}
-	return f
 }
 
 // formBelongs refuses a form beside a kind of part that is not weighed by its

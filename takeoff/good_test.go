@@ -76,7 +76,7 @@ func TestHousing(t *testing.T) {
 	assert.InDelta(t, 2*math.Pi/180, float64(*g.Limits.Tilt), 1e-15)
 	assert.Equal(t, &Crane{Capacity: 20000, Radius: 8, Block: 350}, g.Limits.Crane)
 	assert.Equal(t, &Sharing{Basis: "elastic", Because: "equalising beam"}, g.Sharing)
-	assert.Equal(t, []string{"cg-of-box", "material-default"}, codes(l.Warnings))
+	assert.Equal(t, []string{"vessel-empty", "cg-of-box", "material-default"}, codes(l.Warnings), "the sphere is hollow")
 
 	w, err := l.Weigh()
 	require.NoError(t, err)

@@ -108,7 +108,6 @@ func topKeys() []key[Load] {
 		{name: "materials", takes: "a list of {name, density, tolerance}", read: readMaterials},
 		{name: "material", takes: aMaterial, read: readMaterial},
 		{name: "parts", takes: "a list of parts", must: true, read: readParts},
-		{name: "states", takes: "names of states, each with {without}, {only} or {contents}", read: readStates},
 		{name: "picks", takes: "a list of {name, at}", read: readPicks},
 		{name: "hook", takes: "{above: picks, height} or {at}", read: readHook},
 		{name: "legs", takes: "{lengths: level}", read: readLegs},
@@ -121,6 +120,7 @@ func topKeys() []key[Load] {
 		{name: "limits", takes: "{least angle from horizontal: 45, headroom: 4000}", read: readLimits},
 		{name: "sharing", takes: "{basis: elastic, because: ...}", read: readSharing},
 		{name: "allowances", takes: "a list of {name, of, add | thickness | per area | weight, low, high}", read: readAllowances},
+		{name: "states", takes: "names of states, each with {without}, {only} or {contents}", read: readStates},
 		{name: "rig", later: true},
 		{name: "weighings", takes: aListOfWeighings, read: readWeighings},
 		{name: "name", also: []string{"title"}, refuse: "write `load:` with what is lifted"},
@@ -152,6 +152,7 @@ func (r *reader) loadFile(in io.Reader, l *Load) {
 	}
 	walk(r, root, "a load file", topKeys(), l)
 	l.Allowances = append(l.Allowances, r.handed...)
+	r.seeInsides(l.Parts)
 	r.displace(l.Parts)
 	r.warnDefault(l.Parts)
 	r.warnReinforced(l.Parts)

@@ -119,6 +119,7 @@ func (s *sheet) part(w *sheetRow) *yaml.Node {
 	case w.cells["size"] == nil || w.envelope:
 		put(part, "weight", s.weightOfOne(w))
 	}
+	s.trulyWeighed(w)
 	s.centre(w, part)
 	s.other(w, part)
 	return part

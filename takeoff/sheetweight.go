@@ -143,3 +143,13 @@ func signed(f float64) string {
 	}
 	return text
 }
+
+// trulyWeighed refuses a row that says weighed and gives no weight: the figure
+// would be one by size and material, and its range that of a weighing.
+func (s *sheet) trulyWeighed(w *sheetRow) {
+	n := w.cells["status"]
+	if n != nil && strings.EqualFold(strings.TrimSpace(n.Value), "weighed") && w.cells["size"] != nil && !w.weighs() {
+		s.bad(n, "the row says weighed and gives no weight: what it comes to is computed from size and material",
+			"write what was read in the column `weight` or `total weight`, or leave the status blank, or `calculated`")
+	}
+}

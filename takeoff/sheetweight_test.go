@@ -106,3 +106,16 @@ func TestSheetPrintsAsWritten(t *testing.T) {
 	}
 	assert.InDelta(t, 850*0.45359237/3, float64(l.Parts[2].Given), 1e-9)
 }
+
+// A row that claims to have been weighed and gives no weight.
+func TestSheetWeighedWithoutAWeight(t *testing.T) {
+	for _, status := range []string{"weighed", "Weighed"} {
+		_, err := readSheet(weightTop+plateOf(",,"+status+","), Options{})
+		var p Problems
+		require.True(t, errors.As(err, &p), status)
+		require.Len(t, p, 1)
+		assert.Equal(t, "L3", p[0].Cell)
+		assert.Contains(t, p[0].Text, "the row says weighed and gives no weight")
+		assert.Contains(t, p[0].Fix, "`weight`")
+	}
+}

@@ -54,8 +54,8 @@ func (r *reader) solidPart(n *yaml.Node, d draft, p *Part) {
 		r.frown(k, size, d.placing, *p)
 		p.hollow = cavityOf(k, size, p.Solid)
 	}
-	if ok && k.name == "vessel" && d.contents == nil {
-		r.warn("vessel-empty", p.Name, "the vessel has no `contents`: assumed empty and drained", "see that it is, or write `contents:` with what is in it")
+	if ok && d.contents == nil {
+		r.warnEmpty(k.name, *p)
 	}
 }
 

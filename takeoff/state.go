@@ -10,7 +10,7 @@ import (
 
 // State is a way in which a load may be lifted: which parts and contents are
 // there. Names are those of parts, of contents ('tank contents'), or of a
-// sub-assembly, which stands for all its parts.
+// sub-assembly, which stands for all its parts. Without may name allowances too.
 type State struct {
 	Name          string
 	Without, Only []string        // of which one may be given; neither: all parts
@@ -25,8 +25,8 @@ type StateContents struct {
 }
 
 // In returns the load in one of its states: the same load, rigging and
-// allowances, with the parts of that state. Allowances on what is not there, and
-// overlaps with it, are left out.
+// allowances, with the parts of that state. Allowances on what is not there or
+// that it is without, and overlaps with what is not there, are left out.
 func (l *Load) In(name string) (*Load, error) {
 	var names []string
 	for _, s := range l.States {
@@ -58,6 +58,9 @@ func (l *Load) in(s State) (*Load, error) {
 		}
 	}
 	for _, a := range l.Allowances {
+		if s.leavesOut(a) {
+			continue
+		}
 		if a.kind == knownWeight && a.of == (partsOf{}) || slices.ContainsFunc(out.Parts, a.of.holds) {
 			out.Allowances = append(out.Allowances, a)
 		}

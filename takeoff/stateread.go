@@ -19,7 +19,7 @@ type stateDraft struct {
 const aListOfParts = "a list of names of parts"
 
 var stateKeys = []key[stateDraft]{
-	{name: "without", takes: aListOfParts + " or contents that are not there", read: func(r *reader, n *yaml.Node, d *stateDraft) { d.without = r.oneOrMore(n) }},
+	{name: "without", takes: aListOfParts + ", contents or allowances that are not there", read: func(r *reader, n *yaml.Node, d *stateDraft) { d.without = r.oneOrMore(n) }},
 	{name: "only", takes: aListOfParts + " and contents: no others are there", read: func(r *reader, n *yaml.Node, d *stateDraft) { d.only = r.oneOrMore(n) }},
 	{name: "contents", takes: "names of parts, each with what is in it, such as {tank: {fluid: water, fill: 100 %}}", read: func(_ *reader, n *yaml.Node, d *stateDraft) { d.contents = n }},
 }
@@ -47,7 +47,7 @@ func readStates(r *reader, n *yaml.Node, l *Load) {
 		if !ok || !walk(r, value, "a state", stateKeys, &d) || r.faults > before || !sound {
 			continue
 		}
-		s := State{Name: name, Line: word.Line, Without: r.partNames(d.without, l), Only: r.partNames(d.only, l)}
+		s := State{Name: name, Line: word.Line, Without: r.namesWithout(d.without, l), Only: r.partNames(d.only, l)}
 		if len(d.without) > 0 && len(d.only) > 0 {
 			r.bad(word, fmt.Sprintf("the state %q has both `without` and `only`", short(name)), "write one of the two: `only` leaves out all that it does not name")
 		}
@@ -77,7 +77,11 @@ func (r *reader) partNames(nodes []*yaml.Node, l *Load) []string {
 		if !ok {
 			continue
 		}
-		if !slices.ContainsFunc(l.Parts, func(p Part) bool { return p.called(name) }) {
+		switch {
+		case slices.ContainsFunc(l.Parts, func(p Part) bool { return p.called(name) }):
+		case slices.Contains(r.allowanceNames(l), name):
+			r.bad(n, fmt.Sprintf("%q is an allowance, and `only` names parts", short(name)), "take it away: allowances of what is there stay; to leave one out, name it in `without`, with the parts that are not there")
+		default:
 			r.noPart(n, name, l.Parts, func(Part) bool { return true })
 		}
 		out = append(out, name)

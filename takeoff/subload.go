@@ -200,6 +200,9 @@ func (r *reader) handOn(sub *subLoad, name string) {
 		r.note("load-rigging", name, l.File+": its picks, hook, legs and limits are not used where it is part of another load",
 			"describe the rigging in the load file that is lifted")
 	}
+	if !sub.told {
+		r.unusedOf(l, name)
+	}
 	sub.told = true
 }
 
@@ -274,4 +277,25 @@ func (l *Load) sign() {
 			p.From, p.Basis = l.File, p.Basis+from
 		}
 	}
+}
+
+// unusedOf says what of a sub-assembly's own file does not count here: its states,
+// which its own user looks at, and, as a warning, what load cells read there.
+func (r *reader) unusedOf(l *Load, name string) {
+	var what, why []string
+	if len(l.States) > 0 {
+		what, why = append(what, "states"), append(why, "it stands in the load with all that it lists")
+	}
+	if len(l.Weighings) > 0 {
+		what, why = append(what, "weighings"), append(why, "nothing of what was read there counts")
+	}
+	if what == nil {
+		return
+	}
+	tell := r.note
+	if len(l.Weighings) > 0 {
+		tell = r.warn
+	}
+	tell("load-states", name, fmt.Sprintf("%s: its %s are not used here: %s", l.File, strings.Join(what, " and "), strings.Join(why, ", and ")),
+		"write states and weighings that are to count into the load file that is lifted; a sub-assembly that was weighed, as one part with its weight")
 }

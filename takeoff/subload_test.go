@@ -283,3 +283,24 @@ func TestAssembliesOfOneFileAreDisplacedOnTheirOwn(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 2000e-6*7850, float64(w.Best), 1e-9, "both blocks full again")
 }
+
+// States and weighings of a sub-assembly's own file count there alone, and that is
+// said, once for a file.
+func TestStatesOfASubAssemblyAreNotUsed(t *testing.T) {
+	const body = "load: pump\nunits: mm\nparts:\n- {name: body, weight: 100 kg, at: [0, 0, 0], status: weighed}\n- {name: lid, weight: 9 kg, at: [0, 0, 0], status: weighed}\n"
+	const states = "states: {bare: {without: lid}}\n"
+	const weighings = "weighings: [{name: shop, accuracy: 1 kg, cells: [{name: A, at: [0, 0, 0], reads: 109 kg}]}]\n"
+	for rest, want := range map[string]Warning{
+		"":                 {},
+		states:             {Text: "pump.yaml: its states are not used here: it stands in the load with all that it lists", Note: true},
+		weighings:          {Text: "pump.yaml: its weighings are not used here: nothing of what was read there counts"},
+		states + weighings: {Text: "pump.yaml: its states and weighings are not used here: it stands in the load with all that it lists, and nothing of what was read there counts"},
+	} {
+		l, err := readFiles(map[string]string{"pump.yaml": body + rest,
+			"load.yaml": "load: test\nunits: mm\nparts:\n- {name: p, load: pump.yaml, at: [0, 0, 0]}\n- {name: q, load: pump.yaml, at: [900, 0, 0]}\n"})
+		require.NoError(t, err)
+		got := warnedOf(t, l, "load-states")
+		assert.Equal(t, want.Text, got.Text)
+		assert.Equal(t, want.Note, got.Note)
+	}
+}

@@ -220,6 +220,9 @@ func (r *reader) settleCells(n *yaml.Node, d *weighingDraft) {
 // settleWithout looks up the parts that were not on.
 func (r *reader) settleWithout(n *yaml.Node, d *weighingDraft, l *Load) {
 	known := weighedNames(l)
+	for _, name := range r.allowanceNames(l) { // those of sub-assemblies too
+		known[name] = true
+	}
 	for _, one := range d.without {
 		name, ok := r.text(one)
 		if !ok {

@@ -64,6 +64,7 @@ func (f *fold) text(out WeighingResult) string {
 	if exact := f.exact(); exact != "" {
 		b.WriteString(exact + " ")
 	}
+	b.WriteString(f.notSeen())
 	if !out.Conflict {
 		b.WriteString("Take-off and cells agree within 3 sigmas.")
 		return b.String()
