@@ -22,7 +22,7 @@ parts:
 allowances: [{name: paint, weight: 5 kg}]
 states: {bare: {without: [paint, drain contents]}}
 `)
-	const open = "hollow parts that are open at an end, and say nothing of what is in them, are empty and drained: column"
+	const open = "hollow parts that are open at an end, or closed by other parts, and say nothing of what is in them, are empty and drained: column"
 	w, err := lift.Weigh(l, lift.Options{})
 	require.NoError(t, err)
 	assert.Contains(t, w.Assumptions, open)

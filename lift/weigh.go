@@ -168,7 +168,7 @@ func assumeContents(l *takeoff.Load, h *Header) {
 		}
 	}
 	if open := l.OpenAndEmpty(); len(open) > 0 {
-		h.assume("hollow parts that are open at an end, and say nothing of what is in them, are empty and drained: %s", listed(open))
+		h.assume("hollow parts that are open at an end, or closed by other parts, and say nothing of what is in them, are empty and drained: %s", listed(open))
 	}
 	if l.Drawn == nil {
 		return

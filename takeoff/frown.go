@@ -35,6 +35,15 @@ func (r *reader) frown(k kind, size dims, placed placing, p Part) {
 	}
 }
 
+// frownWeighed warns of a part that says weighed and gives no weight. In a sheet
+// that is an error, or the weight is in its row.
+func (r *reader) frownWeighed(p Part) {
+	if p.Status == "weighed" && !p.weight() && !r.cells {
+		r.warn("weighed-computed", p.Name, "it says `status: weighed` and gives no weight: what it comes to is computed from size and material",
+			"write `weight:` with what was read, and `box:` with its size; or `status: calculated`, or none")
+	}
+}
+
 // leastReal is the density in kg/m³ below which a material is asked about:
 // foams are from 10 upward. From memory.
 const leastReal = 10

@@ -86,3 +86,17 @@ states: {full: {contents: {pit: {fluid: water, fill: 50 %, inside: {box: 1000 x 
 `)
 	assert.Contains(t, warnedOf(t, l, "contents-outside").Text, "by 200 mm (7-7/8\") along +z")
 }
+
+// A round inside in a drum with its cut, moved down into the floor: 9 mm of its
+// height of 1000 are 0.9 %, which is not told; 30 mm, 3 %, are.
+func TestRoundInsideInMetal(t *testing.T) {
+	for down, told := range map[int]bool{0: false, 9: false, 30: true} {
+		l := good(t, head+fmt.Sprintf("- {name: drum, cylinder: {diameter: 520, height: 1100}, at: [0, 0, 0], cuts: [{cylinder: {diameter: 500, height: 1050}, at: [0, 0, 50]}], "+
+			"contents: {fluid: water, fill: 50 %%, inside: {cylinder: {diameter: 500, height: 1000}, at: [0, 0, %d]}}}\n", 50-down))
+		w := warnedOf(t, l, "contents-in-metal")
+		assert.Equal(t, told, w.Text != "", "%d mm", down)
+		if told {
+			assert.Contains(t, w.Text, "3 % of the inside")
+		}
+	}
+}

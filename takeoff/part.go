@@ -220,6 +220,7 @@ func (r *reader) part(n *yaml.Node, d draft, p *Part) []Part {
 	if r.faults == before && p.on == nil {
 		r.apart(d, p.centers(), func() []geom.Extent { return p.boxes(geom.Still()) })
 	}
+	r.frownWeighed(*p)
 	r.pieces += len(p.Places)
 	return append([]Part{*p}, r.contentsOf(d, *p, r.faults == before)...)
 }

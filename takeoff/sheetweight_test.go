@@ -107,6 +107,19 @@ func TestSheetPrintsAsWritten(t *testing.T) {
 	assert.InDelta(t, 850*0.45359237/3, float64(l.Parts[2].Given), 1e-9)
 }
 
+// A part of a load file that claims so is warned of: its range is computed.
+func TestPartWeighedWithoutAWeight(t *testing.T) {
+	w := warnedOf(t, good(t, head+"- {name: a, status: weighed, plate: 2000 x 1000 x 10, at: [0, 0, 0]}\n"), "weighed-computed")
+	assert.Contains(t, w.Text, "gives no weight")
+	assert.Contains(t, w.Fix, "`weight:`")
+	for _, part := range []string{"status: weighed, weight: 9 kg", "status: weighed, weight: 9 kg, box: 9 x 9 x 9", "status: calculated, box: 9 x 9 x 9"} {
+		assert.Empty(t, warnedOf(t, good(t, head+"- {name: a, "+part+", at: [0, 0, 0]}\n"), "weighed-computed"), part)
+	}
+	l, err := readSheet(weightTop+plateOf("440,,weighed,"), Options{})
+	require.NoError(t, err)
+	assert.NotContains(t, codes(l.Warnings), "weighed-computed")
+}
+
 // A row that claims to have been weighed and gives no weight.
 func TestSheetWeighedWithoutAWeight(t *testing.T) {
 	for _, status := range []string{"weighed", "Weighed"} {
