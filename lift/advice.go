@@ -37,7 +37,7 @@ func (w line) advise(l *takeoff.Load, s Sizing, o Options) ([]string, error) {
 		if err != nil {
 			return advice, err
 		}
-		then, err := way.size(&known, &h)
+		then, err := way.size(&known, o, &h)
 		if err != nil {
 			return advice, err
 		}

@@ -154,7 +154,10 @@ type Family struct {
 	Material string   `json:"material"`
 	Use      string   `json:"use"` // yes, care or no
 	Reasons  []string `json:"reasons"`
+	Against  []string `json:"-"` // those of Reasons that make it less than a yes
 	Factors  []Factor `json:"factors"`
+	Cautions []string `json:"cautions"`
+	ByTag    bool     `json:"by_tag"` // no table of capacities is published: the tag of the sling says what it may carry
 	Choice   *Choice  `json:"choice"`
 }
 

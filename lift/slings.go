@@ -19,7 +19,7 @@ func Slings(l *takeoff.Load, o Options) (Slung, error) {
 	if err != nil {
 		return Slung{}, err
 	}
-	s, err := way.size(l, &h)
+	s, err := way.size(l, o, &h)
 	if err == nil {
 		s.Advice, err = way.advise(l, s, o)
 	}
@@ -28,7 +28,7 @@ func Slings(l *takeoff.Load, o Options) (Slung, error) {
 
 // size chooses slings for the hung legs. Where there is no pose there is
 // nothing to size.
-func (w line) size(l *takeoff.Load, h *Header) (Sizing, error) {
+func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 	s := Sizing{Rules: string(w.plan.rules), Required: map[string]float64{}, Factors: []Factor{}, Families: []Family{}, Advice: []string{}}
 	if !w.legs.Solved {
 		return s, nil
@@ -57,7 +57,9 @@ func (w line) size(l *takeoff.Load, h *Header) (Sizing, error) {
 	}
 	s.Factors = factors(answer.Factors)
 	for _, v := range answer.Families {
-		s.Families = append(s.Families, family(v))
+		if o.Family == "" || o.Family == v.Family {
+			s.Families = append(s.Families, family(v))
+		}
 	}
 	for _, text := range answer.Warnings {
 		if text != w.plan.limit.Warning {
@@ -123,7 +125,10 @@ func factors(in []sling.Factor) []Factor {
 }
 
 func family(v sling.Verdict) Family {
-	f := Family{Family: v.Family, Material: v.Material, Use: v.Use, Reasons: v.Reasons, Factors: factors(v.Factors)}
+	f := Family{Family: v.Family, Material: v.Material, Use: v.Use, Reasons: v.Reasons, Against: v.Against, Factors: factors(v.Factors), Cautions: v.Cautions, ByTag: v.ByTag}
+	if f.Cautions == nil {
+		f.Cautions = []string{}
+	}
 	if f.Reasons == nil {
 		f.Reasons = []string{}
 	}

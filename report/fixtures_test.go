@@ -152,13 +152,15 @@ func sizing() lift.Sizing {
 		Factors: []lift.Factor{{Name: "dynamic", Value: 1.1, Source: "stated", Basis: "stated"}, memory("hitch: vertical", 1),
 			{Name: "mode, check of the set: 4 parts, 0 to 45° from vertical", Value: 2.1, Source: "EN 818-4; as reprinted", Basis: "read"}},
 		Families: []lift.Family{
-			{Family: "round_sling", Material: "polyester", Use: "no", Reasons: []string{"400 °C (752 °F) is above 100 °C (EN 1492-2 scope)"}},
-			{Family: "wire_rope", Material: "steel core, steel ferrule", Use: "care", Reasons: []string{"not stated: edges"},
+			{Family: "round_sling", Material: "polyester", Use: "no", Reasons: []string{"400 °C (752 °F) is above 100 °C (EN 1492-2 scope)"},
+				Against: []string{"400 °C (752 °F) is above 100 °C (EN 1492-2 scope)"}},
+			{Family: "wire_rope", Material: "steel core, steel ferrule", Use: "care", Reasons: []string{"not stated: edges"}, Against: []string{"not stated: edges"}, Cautions: []string{"look at every wire (no source)"},
 				Factors: []lift.Factor{memory("bend over a pin of 22 mm", 0.804512)},
 				Choice:  &lift.Choice{Size: "8 mm", RatedKg: 700, RequiredKg: 640.8, Utilisation: 0.91546, WeightKg: 2.02, Source: "EN 13414-1:2003 Table 4", Basis: "read", Note: "as reprinted"}},
 			{Family: "alloy_chain", Material: "grade 10", Use: "yes", Reasons: []string{"stated: no edges"},
 				Choice: &lift.Choice{Size: "6 mm", RatedKg: 1400, RequiredKg: 640.8, Utilisation: 0.457729, Source: "no source: common trade steps of grade 10 chain", Basis: "common practice"}},
-			{Family: "metal_mesh", Use: "care", Reasons: []string{"no size is large enough"}},
+			{Family: "metal_mesh", Use: "care", Reasons: []string{"no size is large enough"}, Against: []string{"not stated: edges"}},
+			{Family: "two_path_round_sling", Use: "care", ByTag: true, Reasons: []string{"only its tag says"}, Against: []string{"only its tag says"}},
 		},
 		Gross: lift.Gross{SizingKg: 1000, RiggingKg: 2.02, BlockKg: 350, TotalKg: 1352.02, CapacityKg: 20000, Note: "load, heaviest of the sets that may be used, and stated block"},
 	}

@@ -50,7 +50,8 @@ func (p *page) sheetSlings(s *lift.Sizing) {
 		return
 	}
 	p.required(*s)
-	p.families(s.Families)
+	p.compared(s.Families)
+	p.whyNot(s.Families)
 	p.gross(s.Gross)
 	p.advice(s.Advice)
 }

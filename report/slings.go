@@ -79,7 +79,8 @@ func (p *page) families(list []lift.Family) {
 	if len(list) == 0 {
 		return
 	}
-	p.sub("May each family be used here, and in which size")
+	p.compared(list)
+	p.sub("Each family: may it be used here, in which size, and why")
 	for _, use := range uses {
 		for _, f := range list {
 			if f.Use == use {
@@ -88,6 +89,67 @@ func (p *page) families(list []lift.Family) {
 		}
 	}
 	p.hang("  ", "Sizes are the smallest that are large enough. The tag on the sling governs the lift, not the table. Not priced, not checked for being in stock.")
+}
+
+// compared puts the families side by side.
+func (p *page) compared(list []lift.Family) {
+	p.sub("The families side by side")
+	cols := []column{{"Use", 4, false}, {"Family", 0, false}, {"Smallest size", 18, false}, {"Rated", 11, true}, {"Used", 5, true}, {"All legs weigh", 11, true}}
+	p.titles(cols)
+	for _, use := range uses {
+		for _, f := range list {
+			if f.Use != use {
+				continue
+			}
+			size, rated, used, weight := "-", "-", "-", "-"
+			switch c := f.Choice; {
+			case c != nil:
+				size, rated, used = c.Size+p.mark(c.Basis), p.stackedMassDown(c.RatedKg), percentUp(c.Utilisation)
+				if c.WeightKg > 0 {
+					weight = p.stackedMassUp(c.WeightKg)
+				}
+			case f.Use != "no" && f.ByTag:
+				size = "by its tag"
+			case f.Use != "no":
+				size = "none large enough"
+			}
+			p.row(cols, f.Use, familyName(f), size, rated, used, weight)
+		}
+	}
+}
+
+// whyNot prints what speaks against the families that are not a plain yes, each
+// reason once with the families that it is about.
+func (p *page) whyNot(list []lift.Family) {
+	var reasons []string
+	about := map[string][]string{}
+	for _, f := range list {
+		if f.Use == "yes" {
+			continue
+		}
+		for _, reason := range f.Against {
+			if about[reason] == nil {
+				reasons = append(reasons, reason)
+			}
+			about[reason] = append(about[reason], familyName(f))
+		}
+	}
+	if len(reasons) > 0 {
+		p.sub("What speaks against a family, or asks for care")
+		for _, reason := range reasons {
+			p.hang("  - ", reason+": "+strings.Join(about[reason], "; "))
+		}
+	}
+	p.gap()
+	p.hang("  ", "Sizes are the smallest that are large enough. The tag on the sling governs the lift, not the table. All reasons, factors and sources: `plumbhook slings`.")
+}
+
+func familyName(f lift.Family) string {
+	name := strings.ReplaceAll(strings.Replace(f.Family, "two_path", "two-path", 1), "_", " ")
+	if f.Material != "" {
+		name += ", " + f.Material
+	}
+	return name
 }
 
 // joined puts what is not empty side by side.
@@ -101,11 +163,7 @@ func joined(a, b string) string {
 const familyIndent = "        "
 
 func (p *page) family(f lift.Family) {
-	name := strings.ReplaceAll(f.Family, "_", " ")
-	if f.Material != "" {
-		name += ", " + f.Material
-	}
-	for i, l := range wrap(name, 0, p.opt.Width-len(familyIndent)) {
+	for i, l := range wrap(familyName(f), 0, p.opt.Width-len(familyIndent)) {
 		lead := familyIndent
 		if i == 0 {
 			lead = "  " + p.ink(padded(f.Use, 6, false), f.Use)
@@ -120,13 +178,18 @@ func (p *page) family(f lift.Family) {
 		p.hang(familyIndent, text)
 		p.hang(familyIndent+"  ", joined(c.Source, c.Note))
 	} else if f.Use != "no" {
-		p.line(familyIndent + "no size is chosen")
+		p.hang(familyIndent, "no size is chosen")
 	}
 	for _, x := range f.Factors {
 		p.hang(familyIndent+"× ", factor(x.Value)+glue+x.Name+p.mark(x.Basis)+": "+x.Source)
 	}
 	for _, reason := range f.Reasons {
 		p.hang(familyIndent+"- ", reason)
+	}
+	if f.Use != "no" {
+		for _, caution := range f.Cautions {
+			p.hang(familyIndent+"! ", caution)
+		}
 	}
 	p.gap()
 }

@@ -106,7 +106,7 @@ func (b *bearing) apply(row factorRow, name string, size rating) {
 // touch judges what depends on the size: chain and rope on an edge, the pin in
 // an eye, a basket round an unknown body. size is nil when none was chosen.
 func (l *lift) touch(f familyRow, size *rating, o *opinion) {
-	if f.body == "textile" {
+	if f.body == "textile" || f.body == "mesh" {
 		return
 	}
 	radius, bears := l.need.Surroundings.edge()

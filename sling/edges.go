@@ -24,6 +24,10 @@ func (l *lift) edges(f familyRow, o *opinion) {
 		o.add(Yes, "stated: no edges")
 	case !bears:
 		o.add(Care, "not stated: edges")
+	case f.body == "mesh":
+		for _, row := range l.book.rows(f, "edge", "") {
+			o.add(Care, "edge radius %.3g mm: %s", radius*1000, row.cite)
+		}
 	case f.body == "textile":
 		mm := radius * 1000
 		row, ok := l.book.at(f, "edge", "", mm)

@@ -10,6 +10,7 @@ import (
 type opinion struct {
 	use     string
 	reasons []string
+	against []string // those of them that are not a yes
 }
 
 // severity orders the answers from best to worst.
@@ -19,7 +20,10 @@ func (o *opinion) add(use, format string, args ...any) {
 	if slices.Index(severity, use) > slices.Index(severity, o.use) {
 		o.use = use
 	}
-	o.reasons = append(o.reasons, fmt.Sprintf(format, args...))
+	text := fmt.Sprintf(format, args...)
+	if o.reasons = append(o.reasons, text); use != Yes {
+		o.against = append(o.against, text)
+	}
 }
 
 // tidy makes words comparable: lower case, single blanks, no hyphens.

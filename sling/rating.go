@@ -16,6 +16,7 @@ type book struct {
 	ratings   map[string][]rating // by family, in the order of the file
 	factors   map[factorKey][]factorRow
 	chemicals []chemicalRow
+	cautions  []cautionRow
 }
 
 // openBook reads the embedded tables on first use.
@@ -26,8 +27,9 @@ type familyRow struct {
 	cite
 	rules            Rules
 	family, material string
-	body             string // how it bends and bears: rope, chain or textile
+	body             string // how it bends and bears: rope, chain, mesh or textile
 	substance        string // what chemicals meet, a key of chemicals.csv
+	byTag            bool   // no table of capacities is published: only its tag tells
 }
 
 // rating is one row of a capacity table: one size.
@@ -48,14 +50,14 @@ var printedColumns = []string{"choker", "basket", "two_leg_0_45", "two_leg_45_60
 
 func readBook() (*book, error) {
 	b := &book{ratings: map[string][]rating{}}
-	records, err := readTable("families", "rules", "family", "material", "body", "substance", "source", "basis", "note")
+	records, err := readTable("families", "rules", "family", "material", "body", "substance", "capacity", "source", "basis", "note")
 	if err != nil {
 		return nil, err
 	}
 	for _, r := range records {
 		c := r.cells
-		b.families = append(b.families, familyRow{r.cite(), Rules(c["rules"]), c["family"], c["material"], c["body"], c["substance"]})
-		if b.ratings[c["family"]] == nil {
+		b.families = append(b.families, familyRow{r.cite(), Rules(c["rules"]), c["family"], c["material"], c["body"], c["substance"], c["capacity"] == "tag"})
+		if b.ratings[c["family"]] == nil && c["capacity"] == "table" {
 			if b.ratings[c["family"]], err = readRatings(c["family"]); err != nil {
 				return nil, err
 			}
@@ -65,6 +67,9 @@ func readBook() (*book, error) {
 		return nil, err
 	}
 	if b.chemicals, err = readChemicals(); err != nil {
+		return nil, err
+	}
+	if b.cautions, err = readCautions(); err != nil {
 		return nil, err
 	}
 	return b, b.complete()
@@ -81,14 +86,14 @@ func (b *book) complete() error {
 			}
 		}
 		switch {
-		case len(b.sizes(f)) == 0:
-			missing = "sizes"
+		case (len(b.sizes(f)) == 0) != f.byTag:
+			missing = "sizes, or none and the capacity by tag"
 		case len(b.rows(f, "temperature", "")) == 0:
 			missing = "temperature limits"
 		case len(b.rows(f, "leg angle", "")) != 1:
 			missing = "one least leg angle"
-		case !slices.Contains([]string{"rope", "chain", "textile"}, f.body):
-			missing = "a body out of rope, chain, textile"
+		case !slices.Contains([]string{"rope", "chain", "mesh", "textile"}, f.body):
+			missing = "a body out of rope, chain, mesh, textile"
 		}
 		if missing != "" {
 			return fmt.Errorf("%s %s, %s: want %s in the tables", f.rules, f.family, f.material, missing)
@@ -185,6 +190,21 @@ func (b *book) under(rules Rules) []familyRow {
 	for _, f := range b.families {
 		if f.rules == rules {
 			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// FamilyNames returns the names of all families, in the order of the table.
+func FamilyNames() []string {
+	b, err := openBook()
+	if err != nil {
+		return nil // Choose says why
+	}
+	var out []string
+	for _, f := range b.families {
+		if !slices.Contains(out, f.family) {
+			out = append(out, f.family)
 		}
 	}
 	return out

@@ -16,14 +16,19 @@ func (l *lift) verdict(f familyRow) Verdict {
 	l.edges(f, o)
 	l.surface(f, o)
 	l.parts(o)
-	if o.use != No {
+	v.ByTag, v.Cautions = f.byTag, l.book.warnings(f)
+	switch {
+	case o.use == No:
+	case f.byTag:
+		o.add(Care, "no table of its capacities is published: only the tag of the sling says what it may carry (%s)", f.cite)
+	default:
 		own := fit{heat: 1}
 		if warm {
 			own.heat, own.factors = heat.Value, []Factor{heat}
 		}
 		l.size(f, own, &v, o)
 	}
-	v.Use, v.Reasons = o.use, o.reasons
+	v.Use, v.Reasons, v.Against = o.use, o.reasons, o.against
 	return v
 }
 

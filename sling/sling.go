@@ -86,6 +86,9 @@ type Verdict struct {
 	Material string
 	Use      string // yes, care or no
 	Reasons  []string
+	Against  []string // those of Reasons that make it less than a yes
+	ByTag    bool     // no table of capacities is published: there is no choice, and the tag of the sling says what it may carry
+	Cautions []string // that go with the family wherever it is used
 	Choice   *Choice  // nil: use is no, or no size is large enough; Reasons says which
 	Factors  []Factor // of this family beyond the common ones, at its worst used leg
 }

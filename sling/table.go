@@ -82,7 +82,7 @@ func parseTable(name, text string, columns []string) ([]record, error) {
 		if r.cells["source"] == "" || !slices.Contains(bases, r.cells["basis"]) {
 			return nil, fmt.Errorf("%s: want a source and a basis out of %s", r.at, strings.Join(bases, ", "))
 		}
-		if rules := Rules(r.cells["rules"]); rules != US && rules != EN {
+		if rules := Rules(r.cells["rules"]); slices.Contains(columns, "rules") && rules != US && rules != EN {
 			return nil, fmt.Errorf("%s: rules %q, want US or EN", r.at, rules)
 		}
 		out = append(out, r)

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbhook/lift"
+	"plumbhook/sling"
 )
 
 func newSlings() *cobra.Command {
@@ -21,5 +22,8 @@ may be used here, and why. A rule set is needed: --rules, or in the load file.`,
 	f.add(cmd)
 	f.addState(cmd)
 	f.addRules(cmd)
+	names := sling.FamilyNames()
+	cmd.Flags().Var(&choice[string]{&f.lift.Family, oneOf(names...), "NAME", ""}, "family", "only this family of slings, such as wire_rope")
+	complete(cmd, "family", names)
 	return cmd
 }
