@@ -17,6 +17,7 @@ type book struct {
 	factors   map[factorKey][]factorRow
 	chemicals []chemicalRow
 	cautions  []cautionRow
+	hardware  []fittingRow
 }
 
 // openBook reads the embedded tables on first use.
@@ -70,6 +71,9 @@ func readBook() (*book, error) {
 		return nil, err
 	}
 	if b.cautions, err = readCautions(); err != nil {
+		return nil, err
+	}
+	if b.hardware, err = readHardware(); err != nil {
 		return nil, err
 	}
 	return b, b.complete()
