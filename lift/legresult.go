@@ -192,6 +192,7 @@ type LiftSheet struct {
 	Legs     Hanging    `json:"legs"`
 	Slings   *Sizing    `json:"slings"` // null: no rule set was chosen
 	Cautions []string   `json:"cautions"`
+	Drawings []Drawing  `json:"drawings,omitempty"`
 }
 
 // SheetPicks are the picks that the sheet goes by, the first of the proposals.

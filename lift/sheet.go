@@ -13,6 +13,9 @@ func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
 	}
 	way.weight.Statistics = newStatistics(way.weight.takeoff.Statistics())
 	s := LiftSheet{Date: o.Date, Weigh: way.weight, Legs: way.legs, Cautions: cautions, Picks: SheetPicks{[]Proposal{}}}
+	if o.Draw {
+		s.Drawings = drawings(l, way.weight, way.legs, o.Show)
+	}
 	if way.planned {
 		s.Picks.Proposals = append(s.Picks.Proposals, way.chosen)
 	}

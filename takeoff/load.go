@@ -206,3 +206,15 @@ func (p Part) Meshes(chord float64) []geom.Mesh {
 	}
 	return out
 }
+
+// CutMeshes returns the surface of each cut where it stands, for each copy.
+func (p Part) CutMeshes(chord float64) []geom.Mesh {
+	var out []geom.Mesh
+	for _, cut := range p.Cuts {
+		own := cut.Solid.Mesh(chord)
+		for _, c := range p.Places {
+			out = append(out, own.Posed(c.After(cut.Pose)))
+		}
+	}
+	return out
+}
