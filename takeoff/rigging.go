@@ -24,6 +24,7 @@ type Rigging struct {
 	PlanningFactor float64 // factor of at least 1; 0: not stated
 	Limits         Limits
 	Sharing        *Sharing
+	Outside
 }
 
 // Pick is a point where a leg takes hold of the load.

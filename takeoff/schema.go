@@ -43,6 +43,9 @@ var inners = map[string]entry{
 	"a load file factors":      {inner: "factors"},
 	"a load file limits":       {inner: "limits"},
 	"a load file sharing":      {inner: "sharing"},
+	"a load file wind":         {inner: "wind"},
+	"a load file tag line":     {inner: "tag line"},
+	"a load file lift-off":     {inner: "lift-off"},
 	"a load file states":       {inner: "a state", named: true},
 	"a state contents":         {inner: "contents", named: true},
 	"a part contents":          {inner: "contents"},
@@ -74,6 +77,7 @@ func groups() []group {
 	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
+		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),
 		told("a weighing", weighingKeys), told("a cell", cellKeys), told("tilt", tiltKeys))
 }
 

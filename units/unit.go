@@ -53,7 +53,7 @@ func (q quantity) find(written string) (unit, bool) {
 }
 
 // plainUnit brings the ways of writing a power to one.
-var plainUnit = strings.NewReplacer("³", "3", "^3", "3", "**3", "3", " / ", "/", " per ", "/")
+var plainUnit = strings.NewReplacer("³", "3", "^3", "3", "**3", "3", "²", "2", "^2", "2", " / ", "/", " per ", "/")
 
 // exact reads "number unit" into SI without rounding. A missing or unknown unit
 // is an error that says which may be written.
@@ -106,7 +106,7 @@ func splitUnit(text string) (number, written string) {
 
 // quantities returns all kinds, so that a unit of the wrong kind can be named.
 func quantities() []quantity {
-	return []quantity{lengths, masses, forces, densities, weightDensities, degrees, temperatures, percents}
+	return []quantity{lengths, masses, forces, densities, weightDensities, degrees, temperatures, percents, speeds, pressures, areas}
 }
 
 // didYouMean puts the known word nearest to the written one in front of the fix.

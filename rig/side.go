@@ -1,0 +1,137 @@
+package rig
+
+import (
+	"fmt"
+	"math"
+
+	"plumbhook/geom"
+)
+
+// SideForce is a level push or pull on the load, such as of wind or of a tag
+// line.
+type SideForce struct {
+	At    geom.Vec // m, where it acts on the load
+	Force geom.Vec // N, in the plan of the load as drawn; it stays level as the load tilts
+}
+
+// SideHang is how the load hangs while side forces act on it. The load is held
+// from turning about the plumb line, as tag lines hold it; Couple is what that
+// takes. Hook, legs and load lean out as one under the point that the hoist
+// line comes from. Up is up as it is, not along the hoist line.
+type SideHang struct {
+	Pose
+	Forces []geom.Vec // N, the side forces as they act on the hung load, in its own axes
+	Side   geom.Vec   // N, their sum
+	Lean   float64    // rad, of the hoist line out of plumb
+	CGOut  float64    // m, how far the CG hangs to the lee of the hook
+	Couple float64    // N·m, of the side forces about the plumb line through the hook, right-handed about up
+	Stable bool
+}
+
+// mostSide is the greatest sum of side forces, as a part of the weight, that is
+// solved for: the hoist line is then out of plumb by 27°, and no lift is made so.
+const mostSide = 0.5
+
+// sideTurns is how many times pose and side forces are found in turn.
+const sideTurns = 200
+
+// HangAside is Hang with side forces.
+//
+// Of the weight W at c and level forces Fⱼ at aⱼ, with g the unit vector down,
+// the moments about the level axes through the hook h vanish where
+//
+//	W·(h − c) = −Σ (aⱼ − c)·g Fⱼ + (h − c)·g ΣFⱼ   (the level parts of both sides)
+//
+// which is a line along W·g + ΣFⱼ through the point e = c − Σ ((aⱼ − c)·g) Fⱼ/W. So
+// the load hangs as one of weight |W·g + ΣFⱼ| with its CG at e, plumb along that
+// resultant. As e and the level plane depend on the pose they are found in turn.
+// What moments are left are about the plumb line: Couple. Derived here.
+//
+// Stability, to first order of the tilt: against a turn across the forces W
+// works at its own depth below the hook; against one along them a force that
+// acts to windward of the hook takes ΣF·(aⱼ − h)/W off that depth.
+//
+// Errors: those of Hang, and *InputError for forces beyond half the weight.
+func (r Rig) HangAside(sides []SideForce) (SideHang, error) {
+	still, err := r.Hang()
+	if err != nil {
+		return SideHang{}, err
+	}
+	return r.asideFrom(still, sides)
+}
+
+// asideFrom is HangAside for a rig that is solved without side forces.
+func (r Rig) asideFrom(still Hang, sides []SideForce) (SideHang, error) {
+	down := still.Up.Mul(-1)
+	forces, sum := swung(sides, down)
+	if push := sum.Len(); !(push <= mostSide*r.Weight) {
+		return SideHang{}, &InputError{fmt.Sprintf("a side force of %.4g N on a load of %.4g N", push, r.Weight), "wind and tag lines may be up to half the weight here; no lift is made in more"}
+	}
+	at, before := r, still
+	for range sideTurns {
+		forces, sum = swung(sides, down)
+		at.Weight, at.CG = math.Hypot(r.Weight, sum.Len()), r.CG
+		for j, f := range forces {
+			at.CG = at.CG.Sub(f.Mul(sides[j].At.Sub(r.CG).Dot(down) / r.Weight))
+		}
+		hung, err := at.hangBeside(&before)
+		if err != nil {
+			return SideHang{}, err
+		}
+		turned := downOf(hung.Up.Mul(-at.Weight), sides, down)
+		settled := turned.Sub(down).Len() <= 1e-13
+		before, down = hung, turned
+		if settled {
+			return r.aside(hung, sides, down), nil
+		}
+	}
+	return SideHang{}, fmt.Errorf("%w: with a side force", ErrDisagree)
+}
+
+// aside describes the pose that was found.
+func (r Rig) aside(hung Hang, sides []SideForce, down geom.Vec) SideHang {
+	s := SideHang{Pose: hung.Pose}
+	s.Up = down.Mul(-1)
+	s.Forces, s.Side = swung(sides, down)
+	s.Lean = math.Atan2(s.Side.Len(), r.Weight)
+	windward := 0.0
+	for j, f := range s.Forces {
+		arm := sides[j].At.Sub(hung.Hook)
+		s.Couple += arm.Cross(f).Dot(s.Up)
+		windward += arm.Dot(f) / r.Weight
+	}
+	if lee, ok := unit(s.Side); ok {
+		s.CGOut = r.CG.Sub(hung.Hook).Dot(lee)
+	}
+	margin := hung.Margin + min(0, windward)
+	s.Stable = hung.Stable && !hung.RollsOver && margin > 1e-9*r.size()
+	return s
+}
+
+// swung returns the side forces with the load tilted so that down is down: each
+// goes with the level plane, by the shortest turn from the attitude drawn.
+func swung(sides []SideForce, down geom.Vec) ([]geom.Vec, geom.Vec) {
+	out := make([]geom.Vec, len(sides))
+	var sum geom.Vec
+	half := down.Sub(Up) // drawn down + down
+	for j, s := range sides {
+		f := geom.Vec{s.Force[0], s.Force[1], 0}
+		out[j] = f.Sub(half.Mul(f.Dot(down) / (1 - down.Dot(Up))))
+		sum = sum.Add(out[j])
+	}
+	return out, sum
+}
+
+// downOf returns down of a load on which weight and side forces come to a
+// resultant: the resultant without the forces, which are level to it.
+func downOf(resultant geom.Vec, sides []SideForce, down geom.Vec) geom.Vec {
+	for range sideTurns {
+		_, sum := swung(sides, down)
+		next, ok := unit(resultant.Sub(sum))
+		if !ok || next.Sub(down).Len() <= 1e-15 {
+			break
+		}
+		down = next
+	}
+	return down
+}
