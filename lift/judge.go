@@ -95,7 +95,7 @@ func (p *plan) judge(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 			continue // it hangs loose in every case
 		}
 		if reason := p.limit.Judge(leg.Pick, units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg))); reason != "" {
-			h.refuse("%s (worst case)", reason)
+			h.refuse("%s (worst case%s)", reason, f.aside())
 		}
 	}
 	for _, leg := range f.Legs {
@@ -157,11 +157,11 @@ func (p *plan) judgeLimits(f *Hanging, worst rig.Worst, h *Header) {
 	limits := p.load.Rigging.Limits
 	switch t := limits.Tilt; {
 	case t != nil && f.TiltWorstDeg > units.Degrees(*t)+1e-9:
-		h.refuse("tilt of %.2f° at worst, more than the limit of %.4g°", f.TiltWorstDeg, units.Degrees(*t))
+		h.refuse("tilt of %.2f° at worst%s, more than the limit of %.4g°", f.TiltWorstDeg, f.aside(), units.Degrees(*t))
 	case t == nil && f.TiltWorstDeg > greatestTilt && f.Stable:
-		h.refuse("tilt of %.1f° at worst: no limit is stated, and more than %g° is not taken as meant (state `limits: {tilt: ...}` if it is)", f.TiltWorstDeg, greatestTilt)
+		h.refuse("tilt of %.1f° at worst%s: no limit is stated, and more than %g° is not taken as meant (state `limits: {tilt: ...}` if it is)", f.TiltWorstDeg, f.aside(), greatestTilt)
 	case t == nil && f.TiltWorstDeg > usualTilt:
-		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of level", f.TiltWorstDeg),
+		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of level%s", f.TiltWorstDeg, f.aside()),
 			"cut the legs for level, or state a limit on the tilt (0027/ND Rev 11, 5.3.2: rigging is normally set for 2° or less)")
 	}
 	if worst.LeastHeadroom <= 0 {

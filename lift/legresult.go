@@ -47,6 +47,9 @@ type Posed struct {
 	InfluenceOn string      `json:"influences_on"`
 	CasesSolved int         `json:"cases_solved"`
 	Others      []OtherPose `json:"other_poses,omitempty"` // in which it can come to rest as well
+	SideForces  *SideForces `json:"side_forces,omitempty"` // wind and tag line; the worst figures hold what they add
+	LiftOff     *LiftOff    `json:"lift_off,omitempty"`
+	TrialLift   *TrialLift  `json:"trial_lift,omitempty"`
 }
 
 // Forces are kN by pick.
@@ -138,6 +141,7 @@ type Governing struct {
 	Pick       string  `json:"pick"`
 	RequiredKg float64 `json:"required_kg"`
 	TensionKN  float64 `json:"worst_tension_kn"`
+	LiftOffKN  float64 `json:"lift_off_kn,omitempty"` // lift-off governs: the tension then, from which worst_tension_kn follows
 }
 
 // Factor is one factor of the sizing.
@@ -179,7 +183,8 @@ type Gross struct {
 	RiggingKg  float64 `json:"rigging_kg"` // heaviest set of the families that may be used
 	BlockKg    float64 `json:"block_kg"`
 	TotalKg    float64 `json:"total_kg"`
-	CapacityKg float64 `json:"capacity_kg"` // 0: no crane stated
+	LiftOffKg  float64 `json:"lift_off_kg,omitempty"` // with what holds the load down
+	CapacityKg float64 `json:"capacity_kg"`           // 0: no crane stated
 	Note       string  `json:"note"`
 }
 

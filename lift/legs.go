@@ -103,6 +103,14 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	f.Level = p.levelWays(rig, best)
 	p.share(&f, best, worst, h)
 	p.otherPoses(&f, rig, best, h)
+	f.TrialLift = p.trialLift(best, worst)
+	p.assumeCalm(h)
+	if err := p.sideForces(&f, best, h); err != nil {
+		return p, unsolved(w), err
+	}
+	if err := p.liftOff(&f, h); err != nil {
+		return p, unsolved(w), err
+	}
 	p.stability(&f, best, after, follows)
 	p.judge(&f, best, worst, h)
 	p.judgeMargins(best, follows && (after.RollsOver || !after.Stable), h)

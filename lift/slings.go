@@ -50,9 +50,12 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 		s.Required[name] = float64(kg)
 	}
 	s.Governing = Governing{Pick: answer.Governing, RequiredKg: float64(answer.RequiredMass)}
-	for _, leg := range w.legs.Legs {
+	for i, leg := range w.legs.Legs {
 		if leg.Pick == answer.Governing {
-			s.Governing.TensionKN = leg.WorstTensionKN
+			s.Governing.TensionKN = w.legs.atLiftOff(i)
+			if s.Governing.TensionKN > leg.WorstTensionKN {
+				s.Governing.LiftOffKN = w.legs.LiftOff.Tension[leg.Pick]
+			}
 		}
 	}
 	s.Factors = factors(answer.Factors)
@@ -70,6 +73,7 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 		h.refuse("%s", reason)
 	}
 	w.gross(l, &s, h)
+	w.grossAtLiftOff(&s, h)
 	return s, nil
 }
 
@@ -80,12 +84,15 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 	if a := g.Limits.LeastFromHorizontal; a != nil {
 		n.LeastAngle = *a
 	}
-	for _, leg := range w.legs.Legs {
+	if o := w.legs.LiftOff; o != nil {
+		n.Weight = max(n.Weight, units.Mass(o.HookKg/w.plan.inPlaceOf(o.WithDynamic)).Weight())
+	}
+	for i, leg := range w.legs.Legs {
 		if leg.WorstTensionKN == 0 {
 			continue
 		}
 		n.Legs = append(n.Legs, sling.Leg{
-			Name: leg.Pick, Tension: units.Force(leg.WorstTensionKN * 1000), Length: leg.LengthM, Hitch: g.Hitch,
+			Name: leg.Pick, Tension: units.Force(w.legs.atLiftOff(i) * 1000), Length: leg.LengthM, Hitch: g.Hitch,
 			Angle: units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg)),
 		})
 	}

@@ -44,6 +44,7 @@ func (p *page) stacked(format func(units.Show) string) string {
 func (p *page) stackedMass(kg float64) string     { return p.stacked(units.Mass(kg).Format) }
 func (p *page) stackedMassUp(kg float64) string   { return p.stacked(units.Mass(kg).FormatUp) }
 func (p *page) stackedMassDown(kg float64) string { return p.stacked(units.Mass(kg).FormatDown) }
+func (p *page) stackedForce(kN float64) string    { return p.stacked(newtons(kN).Format) }
 func (p *page) stackedForceUp(kN float64) string  { return p.stacked(newtons(kN).FormatUp) }
 func (p *page) stackedLength(m float64) string    { return p.stacked(units.Length(m).Format) }
 

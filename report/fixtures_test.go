@@ -231,6 +231,7 @@ func results() map[string]any {
 		"picks-none":        lift.Picked{Header: refused(header(), "no picks are given and none could be proposed")},
 		"legs":              lift.Hung{Header: header(noAllowances), Hanging: four()},
 		"legs-two":          statics,
+		"legs-outside":      lift.Hung{Header: header(), Hanging: outside(four())},
 		"legs-unacceptable": lift.Hung{Header: refused(header(cgAbovePick), "unstable: the CG is 100 mm (3-15/16\") too high", tooFlat), Hanging: lame()},
 		"legs-unsolved":     lift.Hung{Header: refused(header(noAllowances), tooShort), Hanging: unsolved()},
 		"slings":            lift.Slung{Header: header(noAllowances), Sizing: sizing()},
@@ -241,6 +242,31 @@ func results() map[string]any {
 		"materials":         materials("structural steel", "tin bronze", "plain concrete", "insulating firebrick"),
 		"materials-one":     materials("grey cast iron"),
 	}
+}
+
+// outside puts a wind, a tag line and a form that holds on about 1000 kg on four legs.
+// 500 N on 9 806.65 N are 2.919°, and 51 mm for each metre of hoist line; 1.5 kN/m² on
+// 2 m² are 3 kN, 305.9 kg more on the hook.
+func outside(h lift.Hanging) lift.Hanging {
+	part, turn := 0.9, 0.2
+	posed := *h.Posed
+	posed.SideForces = &lift.SideForces{
+		Wind:    &lift.WindPush{SpeedMS: 10, PressureNM2: 62.5, ShapeFactor: 2, AreaM2: 4, ForceKN: 0.5, CentreM: geom.Vec{1, 0.5, 0.5}, From: "any side; the greatest area is to +y", Area: "as stated"},
+		TagLine: &lift.TagPull{PullKN: 0.1, Toward: "+y", AtM: geom.Vec{2, 0, 0}},
+		MostKN:  0.6, LeanDeg: 2.919, SwingPerM: 0.05099, MoreTiltDeg: 2.919, TurnKNM: 0.2,
+		HoldPullKN: 0.5, TurnPullKN: &turn, TurnLeverM: 1, CraneFactor: &part, SailM2PerT: 8,
+	}
+	posed.LiftOff = &lift.LiftOff{Kind: "adhesion", PressureNM2: 1500, AreaM2: 2, PullKN: 3, HookKg: 1305.9, Tension: lift.Forces{}, Governs: true}
+	posed.TrialLift = &lift.TrialLift{BestKg: 1000, LowKg: 950, HighKg: 1050, StopAboveKg: 1050, Indeterminate: true, TiltDeg: 0.4, TiltWorstDeg: 1.25,
+		FirstCorner: "corner +x and +y", LastCorner: "side −x", DropM: 0.012, HookOver: "the CG"}
+	for i, leg := range h.Legs {
+		posed.SideForces.Legs = append(posed.SideForces.Legs, lift.SideLeg{Pick: leg.Pick, MoreKN: 0.05})
+		posed.LiftOff.Tension[leg.Pick] = 3.7
+		posed.TrialLift.Legs = append(posed.TrialLift.Legs, lift.Reading{Pick: leg.Pick, BestKN: 2.831, LowKN: 2.6, HighKN: 3.1})
+		posed.TrialLift.Tight = append(posed.TrialLift.Tight, lift.Tight{Pick: leg.Pick, RiseM: 0.004 * float64(i)})
+	}
+	h.Posed = &posed
+	return h
 }
 
 var nan = math.NaN()

@@ -35,6 +35,9 @@ func (p *page) hanging(h lift.Hanging) {
 	p.field("Basis", h.Basis)
 	p.sharing(h)
 	p.squeeze(h)
+	p.sideForces(h.SideForces)
+	p.liftOff(h.LiftOff, h.Legs)
+	p.trialLift(h.TrialLift, h.LiftOff)
 	p.levelWays(h.Level)
 	p.influences(h.Influences, h.InfluenceOn)
 	p.legStates(h.States)
@@ -49,7 +52,7 @@ func (p *page) pose(h lift.Hanging) {
 		p.field("Headroom", p.length(h.HeadroomM)+" from the top of the load up to the hook, "+p.length(h.HeadroomWorstM)+" at worst")
 	}
 	p.field("Legs", h.Lengths)
-	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst; lowest corner "+
+	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst"+inWind(h.SideForces)+"; lowest corner "+
 		p.length(h.LowCornerDropM)+" below the highest of the underside")
 	p.field("Least angle", "limit "+fromHorizontal(h.LeastAngleDeg)+" ("+fromVertical(h.LeastAngleDeg)+")")
 	p.between(h.Between)

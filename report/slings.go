@@ -28,7 +28,7 @@ func (p *page) required(s lift.Sizing) {
 		return
 	}
 	p.field("Rule set", s.Rules)
-	p.field("Governs", "leg "+s.Governing.Pick+": worst tension "+p.forceUp(s.Governing.TensionKN)+
+	p.field("Governs", "leg "+s.Governing.Pick+": "+p.governingTension(s.Governing)+
 		", rating needed in a vertical hitch "+p.massUp(s.Governing.RequiredKg)+"; all legs of the set take it. "+
 		"Temperature, bend and edge differ by family: they come on top, and what each family needs stands with it")
 	p.field("How", workingLine(s.Factors))
@@ -46,6 +46,18 @@ func (p *page) required(s lift.Sizing) {
 	for _, name := range names {
 		p.row(cols, name, p.massUp(s.Required[name]))
 	}
+}
+
+// governingTension says which tension the size follows from.
+func (p *page) governingTension(g lift.Governing) string {
+	text := "worst tension " + p.forceUp(g.TensionKN)
+	switch {
+	case g.LiftOffKN == 0:
+		return text
+	case g.LiftOffKN > g.TensionKN*(1+noise):
+		return "tension at lift-off " + p.forceUp(g.LiftOffKN) + ", on which no dynamic factor is taken, so that it counts as a " + text
+	}
+	return "tension at lift-off, as " + text
 }
 
 // workingLine writes out what is done with the common factors.
@@ -210,6 +222,9 @@ func (p *page) gross(g lift.Gross) {
 	p.row(cols, "Hook block, as stated", p.stackedMassUp(g.BlockKg))
 	p.rule()
 	p.row(cols, "On the hook", p.stackedMassUp(g.TotalKg))
+	if g.LiftOffKg > 0 {
+		p.row(cols, "At lift-off, with what holds the load down", p.stackedMassUp(g.LiftOffKg))
+	}
 	if g.CapacityKg > 0 {
 		p.row(cols, "The crane lifts there, as stated", p.stackedMassDown(g.CapacityKg))
 	}

@@ -47,9 +47,10 @@ const sideTurns = 200
 // resultant. As e and the level plane depend on the pose they are found in turn.
 // What moments are left are about the plumb line: Couple. Derived here.
 //
-// Stability, to first order of the tilt: against a turn across the forces W
-// works at its own depth below the hook; against one along them a force that
-// acts to windward of the hook takes ΣF·(aⱼ − h)/W off that depth.
+// Stability: against a turn across the forces W works at its own depth below the
+// hook; against one along them a force that acts to windward of the hook takes
+// ΣF·(aⱼ − h)/W off that depth; and a force beside the hook couples the two turns by no
+// more than Couple/W. All of it is taken off the margin.
 //
 // Errors: those of Hang, and *InputError for forces beyond half the weight.
 func (r Rig) HangAside(sides []SideForce) (SideHang, error) {
@@ -103,7 +104,7 @@ func (r Rig) aside(hung Hang, sides []SideForce, down geom.Vec) SideHang {
 	if lee, ok := unit(s.Side); ok {
 		s.CGOut = r.CG.Sub(hung.Hook).Dot(lee)
 	}
-	margin := hung.Margin + min(0, windward)
+	margin := hung.Margin + min(0, windward) - math.Abs(s.Couple)/r.Weight
 	s.Stable = hung.Stable && !hung.RollsOver && margin > 1e-9*r.size()
 	return s
 }
