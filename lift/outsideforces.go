@@ -36,10 +36,11 @@ type sides struct {
 
 // sideForces adds to the figures what wind and tag line do: to tensions, angles
 // and tilt at worst, each by the most that it changes at any place of the CG and
-// at the sizing and the least weight.
+// at the sizing and the least weight. A load that does not hold in calm air, which
+// is refused, is left at that.
 func (p *plan) sideForces(f *Hanging, best rig.Hang, h *Header) error {
 	s, err := p.sides(h)
-	if err != nil || len(s.cases) == 0 {
+	if err != nil || len(s.cases) == 0 || !f.Stable || !f.StableWorst {
 		return err
 	}
 	light := units.Mass(p.weight.Weight.LowKg).Weight()
@@ -56,11 +57,11 @@ func (p *plan) sideForces(f *Hanging, best rig.Hang, h *Header) error {
 	for _, weight := range []units.Force{p.weight.sizing(), light} {
 		w, err := p.rig(weight).SideWorst(p.doubt().CGs, s.cases)
 		if err != nil {
-			h.refuse("no pose was found in which the load rests with wind or tag line on it (%s)", p.named(err.Error()))
+			h.refuse("unstable with a side force: no pose was found in which the load rests with wind or tag line on it (%s)", p.named(err.Error()))
 			return nil
 		}
 		out.take(w, cases)
-		if w.Unstable != "" && best.Stable {
+		if w.Unstable != "" {
 			h.refuse("unstable with a side force: with %s the load does not stay where it is", w.Unstable)
 		}
 		if weight == light {

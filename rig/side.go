@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -35,6 +36,9 @@ const mostSide = 0.5
 // sideTurns is how many times pose and side forces are found in turn.
 const sideTurns = 200
 
+// ErrRollsAside: with the side force the load does not stay near the attitude drawn.
+var ErrRollsAside = errors.New("with the side force the load rolls over")
+
 // HangAside is Hang with side forces.
 //
 // Of the weight W at c and level forces Fⱼ at aⱼ, with g the unit vector down,
@@ -52,7 +56,8 @@ const sideTurns = 200
 // ΣF·(aⱼ − h)/W off that depth; and a force beside the hook couples the two turns by no
 // more than Couple/W. All of it is taken off the margin.
 //
-// Errors: those of Hang, and *InputError for forces beyond half the weight.
+// Errors: those of Hang, ErrRollsAside, and *InputError for forces beyond half the
+// weight.
 func (r Rig) HangAside(sides []SideForce) (SideHang, error) {
 	still, err := r.Hang()
 	if err != nil {
@@ -79,7 +84,10 @@ func (r Rig) asideFrom(still Hang, sides []SideForce) (SideHang, error) {
 		if err != nil {
 			return SideHang{}, err
 		}
-		turned := downOf(hung.Up.Mul(-at.Weight), sides, down)
+		turned, ok := downOf(hung.Up.Mul(-at.Weight), sides, down)
+		if !ok || hung.RollsOver {
+			return SideHang{}, ErrRollsAside
+		}
 		settled := turned.Sub(down).Len() <= 1e-13
 		before, down = hung, turned
 		if settled {
@@ -124,15 +132,19 @@ func swung(sides []SideForce, down geom.Vec) ([]geom.Vec, geom.Vec) {
 }
 
 // downOf returns down of a load on which weight and side forces come to a
-// resultant: the resultant without the forces, which are level to it.
-func downOf(resultant geom.Vec, sides []SideForce, down geom.Vec) geom.Vec {
+// resultant: the resultant without the forces, which are level to it. It returns
+// false where the load is turned further than is called tilting.
+func downOf(resultant geom.Vec, sides []SideForce, down geom.Vec) (geom.Vec, bool) {
 	for range sideTurns {
 		_, sum := swung(sides, down)
 		next, ok := unit(resultant.Sub(sum))
-		if !ok || next.Sub(down).Len() <= 1e-15 {
-			break
+		if !ok || next.Dot(Up) > -math.Cos(rollover) {
+			return down, false
+		}
+		if next.Sub(down).Len() <= 1e-15 {
+			return next, true
 		}
 		down = next
 	}
-	return down
+	return down, true // to rounding
 }
