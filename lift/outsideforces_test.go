@@ -192,3 +192,75 @@ func TestWindOnAPoint(t *testing.T) {
 	_, err = lift.Legs(read(t, point+"lift-off: {suction: 1 kN/m2, area: underside}\n"), lift.Options{})
 	assert.ErrorContains(t, err, "no underside")
 }
+
+// A leg near to slack in calm air goes slack in the wind: three picks, the CG
+// 0.1 m inside the side A–B of a hook 3 m over it. By hand C carries a part
+// 0.1/2.1 of the plumb load; a wind F at the CG's height leans hook and load as one and
+// takes nothing off it, but 1 m higher it acts as if the CG were F·1/W to the lee (moments
+// about the CG): with F = 0.15·W that is 0.15 m, beyond A–B. 1 m lower it is to windward.
+func TestWindTakesALegsLoad(t *testing.T) {
+	const three = `
+load: three
+units: m
+parts:
+  - {name: crate, weight: 2000 kg, center: [0, 0, -1], tolerance: 0.0001 %, box: 2 x 2 x 2, status: weighed}
+picks:
+  - {name: A, at: [-0.1, 1, 0]}
+  - {name: B, at: [-0.1, -1, 0]}
+  - {name: C, at: [2, 0, 0]}
+hook: {above: picks, height: 3}
+legs: {lengths: level}
+limits: {tilt: 45}
+`
+	h, err := lift.Legs(read(t, three+"wind: {pressure: 490.33 N/m2, shape factor: 1, area: 6 m2, at: [0, 0, -1], from: x}"), lift.Options{})
+	require.NoError(t, err)
+	require.NotNil(t, h.SideForces, h.Verdict.Reasons)
+	assert.Empty(t, h.SideForces.Legs[2].Slack)
+	h, err = lift.Legs(read(t, three+"wind: {pressure: 490.33 N/m2, shape factor: 1, area: 6 m2, at: [0, 0, 0], from: x}"), lift.Options{})
+	require.NoError(t, err)
+	require.NotNil(t, h.SideForces, h.Verdict.Reasons)
+	assert.Contains(t, h.SideForces.Legs[2].Slack, "wind from +x")
+	low, err := lift.Legs(read(t, three+"wind: {pressure: 490.33 N/m2, shape factor: 1, area: 6 m2, at: [0, 0, -2], from: x}"), lift.Options{})
+	require.NoError(t, err)
+	assert.Empty(t, low.SideForces.Legs[2].Slack)
+	var codes []string
+	for _, w := range h.Warnings {
+		codes = append(codes, w.Code)
+	}
+	assert.Contains(t, codes, "slack-aside")
+}
+
+// Concrete sticks to its form: said where nothing is stated, silent where it is.
+func TestConcreteIsAskedForAdhesion(t *testing.T) {
+	const slab = "load: slab\nunits: m\nmaterial: plain concrete\nparts: [{name: slab, plate: 2 x 1 x 0.2, corner: [0, 0, 0]}]\n"
+	h, err := lift.Legs(read(t, slab), lift.Options{})
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(h.Assumptions, "\n"), "1 to 3 kN/m²")
+	assert.Nil(t, h.LiftOff, "a hint, never a figure that is taken")
+	h, err = lift.Legs(read(t, slab+"lift-off: {adhesion: 2 kN/m2, area: underside}\n"), lift.Options{})
+	require.NoError(t, err)
+	assert.NotContains(t, strings.Join(h.Assumptions, "\n"), "1 to 3 kN/m²")
+	assert.InDelta(t, 4, h.LiftOff.PullKN, 1e-9, "2 kN/m² on 2 m²")
+}
+
+// The dynamic factor is taken once, on tensions with what the wind adds in them.
+func TestDynamicFactorOnceWithWind(t *testing.T) {
+	l := read(t, crate("factors: {dynamic: 1.2}\nwind: {speed: 12 m/s}"))
+	h, err := lift.Legs(l, lift.Options{})
+	require.NoError(t, err)
+	s, err := lift.Slings(l, lift.Options{})
+	require.NoError(t, err)
+	most := 0.0
+	for _, leg := range h.Legs {
+		most = max(most, leg.WorstTensionKN)
+	}
+	assert.InEpsilon(t, most, s.Governing.TensionKN, 1e-12)
+	assert.InEpsilon(t, 1.2*most*1000/9.80665, s.Governing.RequiredKg, 1e-9)
+	times := 0
+	for _, f := range s.Factors {
+		if strings.HasPrefix(f.Name, "dynamic") {
+			times++
+		}
+	}
+	assert.Equal(t, 1, times)
+}

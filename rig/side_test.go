@@ -129,3 +129,15 @@ func TestSideForcesBalance(t *testing.T) {
 	assert.LessOrEqual(t, given, 1+solved/500)
 	t.Logf("%d solved, %d given up", solved, given)
 }
+
+func BenchmarkHangAside(b *testing.B) {
+	r := square4()
+	still, err := r.Hang()
+	require.NoError(b, err)
+	side := []SideForce{{geom.Vec{0.2, 0.1, -1.3}, geom.Vec{300, 200, 0}}}
+	for b.Loop() {
+		if _, err := r.asideFrom(still, side); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
