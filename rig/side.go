@@ -91,7 +91,8 @@ func (r Rig) asideFrom(still Hang, sides []SideForce) (SideHang, error) {
 		settled := turned.Sub(down).Len() <= 1e-13
 		before, down = hung, turned
 		if settled {
-			return r.aside(hung, sides, down), nil
+			s := r.aside(hung, sides, down)
+			return s, r.sumsUpAside(s, sides)
 		}
 	}
 	return SideHang{}, fmt.Errorf("%w: with a side force", ErrDisagree)
@@ -115,6 +116,27 @@ func (r Rig) aside(hung Hang, sides []SideForce, down geom.Vec) SideHang {
 	margin := hung.Margin + min(0, windward) - math.Abs(s.Couple)/r.Weight
 	s.Stable = hung.Stable && !hung.RollsOver && margin > 1e-9*r.size()
 	return s
+}
+
+// sumsUpAside sums the forces, and the moments about the CG, on a load with side
+// forces anew: what is left may only be the couple about the plumb line.
+func (r Rig) sumsUpAside(s SideHang, sides []SideForce) error {
+	force, moment := s.Side.Sub(s.Up.Mul(r.Weight)), s.Up.Mul(-s.Couple)
+	for j, f := range s.Forces {
+		moment = moment.Add(sides[j].At.Sub(r.CG).Cross(f))
+	}
+	for i, pick := range r.Picks {
+		if s.Tension[i] == 0 {
+			continue
+		}
+		line := s.Hook.Sub(pick)
+		pull := line.Mul(s.Tension[i] / line.Len())
+		force, moment = force.Add(pull), moment.Add(pick.Sub(r.CG).Cross(pull))
+	}
+	if !(force.Len() <= 1e-8*r.Weight) || !(moment.Len() <= 1e-8*r.Weight*r.size()) {
+		return fmt.Errorf("%w: with a side force %g N and %g N·m are left over", ErrDisagree, force.Len(), moment.Len())
+	}
+	return nil
 }
 
 // swung returns the side forces with the load tilted so that down is down: each

@@ -197,7 +197,7 @@ func (r *reader) handOn(sub *subLoad, name string) {
 		r.warnings = append(r.warnings, w)
 	}
 	if !sub.told && !reflect.ValueOf(l.Rigging).IsZero() {
-		r.note("load-rigging", name, l.File+": its picks, hook, legs and limits are not used where it is part of another load",
+		r.note("load-rigging", name, l.File+": its picks, hook, legs, limits, wind and lift-off are not used where it is part of another load",
 			"describe the rigging in the load file that is lifted")
 	}
 	if !sub.told {
