@@ -47,18 +47,27 @@ func (r Rig) pose(h geom.Vec) (Pose, bool) {
 	load := up.Mul(r.Weight)
 	if r.Stiffness != nil {
 		p.Tension = r.springs(h)
-		p.Greatest = p.Tension
+		p.Greatest = p.mostOf(load)
 		return p, balanced(p.Pull, p.Tension, load)
 	}
 	p.Tension = elasticShare(p.Pull, k[:], p.Taut, load)
 	if p.Tension == nil {
 		return p, false
 	}
-	p.Greatest = anyLegSlack(p.Pull, p.Near, load)
-	for i, t := range p.Tension {
-		p.Greatest[i] = max(p.Greatest[i], t)
-	}
+	p.Greatest = p.mostOf(load)
 	return p, true
+}
+
+// mostOf is the greatest tension in N that each leg can have in this pose,
+// whichever others are slack, and never less than it has. Legs of a stated
+// stretch have it too: what is stated is not what hangs there, and a leg a little
+// longer than stated takes nothing.
+func (p Pose) mostOf(load geom.Vec) []float64 {
+	most := anyLegSlack(p.Pull, p.Near, load)
+	for i, t := range p.Tension {
+		most[i] = max(most[i], t)
+	}
+	return most
 }
 
 // balances says whether pull of the taut legs alone can balance the load with

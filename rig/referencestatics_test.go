@@ -29,7 +29,10 @@ func (r slowRig) pose(h geom.Vec) (Pose, bool) {
 	load := up.Mul(r.Weight)
 	if r.Stiffness != nil {
 		p.Tension = r.springs(h)
-		p.Greatest = p.Tension
+		p.Greatest = slowAnyLegSlack(p.Pull, p.Near, load)
+		for i, t := range p.Tension {
+			p.Greatest[i] = max(p.Greatest[i], t)
+		}
 		return p, slowBalanced(p.Pull, p.Tension, load)
 	}
 	p.Tension = slowElasticShare(p.Pull, k, p.Taut, load)

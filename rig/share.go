@@ -176,6 +176,22 @@ func anyLegSlack(pull []geom.Vec, carry []bool, load geom.Vec) []float64 {
 	return most
 }
 
+// mostSet is the set of legs with which leg i has its greatest tension of
+// anyLegSlack.
+func mostSet(pull []geom.Vec, carry []bool, load geom.Vec, i int) (set uint) {
+	alike := [Most]float64{1, 1, 1, 1, 1, 1, 1, 1}
+	all, most := setOf(carry), 0.0
+	for s := all & -all; s != 0; s = (s - all) & all {
+		if bits.OnesCount(s) > 3 {
+			continue
+		}
+		if t, ok := leastWork(pull, alike[:], s, load); ok && t[i] > most*(1+1e-9) {
+			most, set = t[i], s
+		}
+	}
+	return set
+}
+
 // setOf has bit i set for each leg i that is taut.
 func setOf(taut []bool) (set uint) {
 	for i, t := range taut {

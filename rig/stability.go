@@ -118,6 +118,9 @@ type FirstSlack struct {
 // plane through the hook. A CG z above picks that lie H below the hook so
 // magnifies its offset by H/(H − z).
 func (r Rig) firstSlack(p Pose) FirstSlack {
+	if r.Stiffness != nil {
+		return r.firstSlackOfSprings(p)
+	}
 	first := FirstSlack{Leg: -1, Shift: math.Inf(1)}
 	var m mgl64.Mat3
 	for i, u := range p.Pull {

@@ -39,6 +39,7 @@ type Worst struct {
 	Unstable       string    // the first case in which it is not
 	Leg            int       // the leg with the greatest tension of all
 	Case           string    // the case in which that leg has it
+	Loose          []int     // the legs that carry nothing there while that leg has it; empty: it is the elastic share
 	Solved         int       // how many poses were solved
 }
 
@@ -86,7 +87,7 @@ func (w *Worst) add(p Pose, name string, body []geom.Vec) {
 	most := slices.Max(p.Greatest)
 	for i, t := range p.Greatest {
 		if t > w.Tension[w.Leg]*(1+1e-9) {
-			w.Leg, w.Case = i, name
+			w.Leg, w.Case, w.Loose = i, name, p.looseFor(i)
 		}
 		w.Tension[i] = max(w.Tension[i], t)
 		w.Elastic[i] = max(w.Elastic[i], p.Tension[i])
