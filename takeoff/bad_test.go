@@ -13,6 +13,9 @@ import (
 // takes lines 5 to 7.
 const sound = "- name: plate\n  box: 2000 x 1000 x 10\n  at: [0, 0, 0]\n"
 
+// fourPicks is a sound part with four picks, lines 5 to 8.
+const fourPicks = sound + "picks: [{name: A, at: [0, 0, 9]}, {name: B, at: [2, 0, 9]}, {name: C, at: [2, 1, 9]}, {name: D, at: [0, 1, 9]}]\n"
+
 // badFiles are files with exactly one fault each. What is not a whole file
 // stands after head, from line 5 on. The places were counted by hand.
 var badFiles = []struct {
@@ -188,6 +191,35 @@ var badFiles = []struct {
 	{"no chemicals and some", sound + "surroundings: {chemicals: [none, acid]}\n", "8:27", "none, and also acid", "or [none]"},
 	{"edges in words", sound + "surroundings: {edges: blunt}\n", "8:23", `"blunt"`, "none, rounded or sharp"},
 	{"outdoors perhaps", sound + "surroundings: {outdoors: perhaps}\n", "8:26", `"perhaps"`, "true, false"},
+	{"stretch of nothing", sound + "legs: {lengths: 3000, stretch: {at: 10 t}}\n", "8:32", "the stretch is not stated", "{EA: 40 MN}"},
+	{"stretch in words", sound + "legs: {lengths: 3000, stretch: much}\n", "8:32", `stretch must be a group of keys; this is "much"`, "stretch takes: EA, percent, at"},
+	{"stretch twice", sound + "legs: {lengths: 3000, stretch: {EA: 40 MN, percent: 3 %, at: 10 t}}\n", "8:32", "in more than one way", "keep one"},
+	{"percent without a load", sound + "legs: {lengths: 3000, stretch: {percent: 3 %}}\n", "8:32", "says nothing without the load", "{percent: 3 %, at: 10 t}"},
+	{"EA at a load", sound + "legs: {lengths: 3000, stretch: {EA: 40 MN, at: 10 t}}\n", "8:32", "EA holds at any load", "take `at` away"},
+	{"EA without a unit", sound + "legs: {lengths: 3000, stretch: {EA: 40}}\n", "8:37", "no unit", "kN, MN"},
+	{"EA too small", sound + "legs: {lengths: 3000, stretch: {EA: 40 N}}\n", "8:37", "must be from 1 kN", "look at its unit"},
+	{"stretch of everything", sound + "legs: {lengths: 3000, stretch: {percent: 60 %, at: 1 t}}\n", "8:42", "at most 50 %", "write 3 %"},
+	{"material of no family", sound + "legs: {lengths: 3000, stretch: {material: nylon}}\n", "8:32", "the stretch is not stated", "family: synthetic_web"},
+	{"EA of a material", sound + "legs: {lengths: 3000, stretch: {EA: 40 MN, material: nylon}}\n", "8:32", "`material` without a `family`", "{EA: 40 MN}"},
+	{"attitude not said", sound + "picks: [{name: A, at: [0, 0, 0]}]\nlegs: {lengths: attitude}\n", "9:7", "it is not said which", "{about: y, by: 30}"},
+	{"attitude misspelt", sound + "legs: {lengths: atitude}\n", "8:17", "neither a length", "did you mean `attitude`?"},
+	{"level and an attitude", sound + "picks: [{name: A, at: [0, 0, 0]}]\nhook: {above: picks, height: 9}\nlegs: {lengths: level, attitude: {about: y, by: 30}}\n", "10:7", "cut for level, and an `attitude`", "`lengths: attitude`"},
+	{"attitude of nothing", sound + "legs: {lengths: 3000, attitude: {about: y}}\n", "8:33", "both `about` and `by`", "{about: y, by: 30}"},
+	{"attitude twice", sound + "legs: {lengths: 3000, attitude: {about: y, by: 3, up: [0, 0, 1]}}\n", "8:33", "one of the two", "{about: y, by: 30}"},
+	{"attitude about z", sound + "legs: {lengths: 3000, attitude: {about: z, by: 3}}\n", "8:41", `"z" is not one of the words`, "x, y, -x or -y"},
+	{"up of no length", sound + "legs: {lengths: 3000, attitude: {up: [0, 0, 0]}}\n", "8:38", "must have some length", "[0, 0, 1]"},
+	{"up of two numbers", sound + "legs: {lengths: 3000, attitude: {up: [0, 1]}}\n", "8:38", "expected a direction", "[x, y, z]"},
+	{"attitude without picks", sound + "legs: {lengths: 3000, attitude: {about: y, by: 30}}\n", "8:7", "no `picks`", "`picks:"},
+	{"attitude and a hook at a place", sound + "picks: [{name: A, at: [0, 0, 0]}]\nhook: {at: [0, 0, 9]}\nlegs: {lengths: attitude, attitude: {about: y, by: 30}}\n", "10:7", "a hook at a place", "{above: picks, height: 1200}"},
+	{"attitude without a hook", sound + "picks: [{name: A, at: [0, 0, 0]}]\nlegs: {lengths: attitude, attitude: {about: y, by: 30}}\n", "9:7", "need a hook", "`hook:"},
+	{"sharing of nothing", sound + "sharing: {because: a beam}\n", "8:10", "neither a `basis` nor", "equalised: [[A, B]]"},
+	{"sharing twice", fourPicks + "sharing: {basis: elastic, equalised: [[A, B]], because: a beam}\n", "9:10", "both a `basis` and", "keep the one"},
+	{"equalised without picks", sound + "sharing: {equalised: [[A, B]], because: a beam}\n", "8:10", "no `picks`", "`picks:"},
+	{"one leg equalised", fourPicks + "sharing: {equalised: [[A]], because: a beam}\n", "9:10", "the group A has one leg", "[[A, B]]"},
+	{"a stranger equalised", fourPicks + "sharing: {equalised: [[A, E]], because: a beam}\n", "9:10", `"E" in`, "the picks are A, B, C, D"},
+	{"a leg equalised twice", fourPicks + "sharing: {equalised: [[A, B], [B, C]], because: a beam}\n", "9:10", "the leg to B is in", "each leg once"},
+	{"all equalised", fourPicks + "sharing: {equalised: [[A, B], [C, D]], because: a beam}\n", "9:10", "make 2 pulls", "of four legs two"},
+	{"equalised in no group", fourPicks + "sharing: {equalised: [A, B], because: a beam}\n", "9:23", "expected a group of picks", "[A, B]"},
 	{"sharing without a reason", sound + "sharing: {basis: elastic}\n", "8:10", "`sharing` has no `because`", "the reason"},
 	{"wind without a figure", sound + "wind: {from: x}\n", "8:7", "neither a `speed` nor a `pressure`", "`wind: {speed: 10 m/s}`"},
 	{"wind twice", sound + "wind: {speed: 10 m/s, pressure: 60 N/m2}\n", "8:7", "a `speed` and a `pressure`", "keep one"},

@@ -44,7 +44,7 @@ type Hook struct {
 
 // Legs says how long the legs are, bearing to bearing.
 type Legs struct {
-	Mode          string             // "level", "equal", "given", "stock", or not stated
+	Mode          string             // "level", "attitude", "equal", "given", "stock", or not stated
 	Equal         float64            // m, with mode equal
 	Given         map[string]float64 // m by pick, with mode given
 	Stock         []float64          // m, with mode stock: slings in the rack, alone
@@ -52,12 +52,15 @@ type Legs struct {
 	Shortener     Shortener          // with mode stock; zero: none
 	Tolerance     float64            // m, plus or minus; 0: none stated
 	TolerancePart float64            // fraction, plus or minus; 0: none stated
+	Stretch       Stretch            // zero: none stated
+	Up            *geom.Vec          // the load's direction that is to point up; nil: as drawn
 }
 
 // Sharing is a basis for sharing the load among legs below the governing one.
 type Sharing struct {
-	Basis   string // "elastic" or "three of four"
-	Because string // why it may be used
+	Basis     string     // "elastic", "three of four" or "equalised"
+	Because   string     // why it may be used
+	Equalised [][]string // names of picks, with basis equalised: the legs of each group pull alike
 }
 
 // mostPicks is how many legs the statics takes.
@@ -119,11 +122,12 @@ func readHook(r *reader, n *yaml.Node, l *Load) {
 }
 
 var legKeys = []key[Legs]{
-	{name: "lengths", takes: "`level`, one length for all, {A: 2800, B: 3000} or {stock: [2500, 3000, 3500]}", must: true, read: readLengths},
+	{name: "lengths", takes: "`level`, `attitude`, one length for all, {A: 2800, B: 3000} or {stock: [2500, 3000, 3500]}", must: true, read: readLengths},
 	{name: "length tolerance", takes: "5 mm or 0.2 %", read: readLengthTolerance},
 	{name: "hardware", takes: "the length that link and shackle add to a sling from stock, such as 240", read: func(r *reader, n *yaml.Node, l *Legs) { l.Hardware, _ = r.positive(n) }},
 	{name: "shortener", takes: "{step: 32, most: 20}: what one step takes off a leg, and how many there are", read: readShortener},
-	{name: "stretch", later: true},
+	{name: "stretch", takes: "{EA: 40 MN}, {percent: 3 %, at: 10 t} or {family: synthetic_web, material: nylon}", read: readStretch},
+	{name: "attitude", takes: "{about: y, by: 30} or {up: [x, y, z]}: how the load is to hang, where not as drawn", read: readAttitude},
 }
 
 func readLegs(r *reader, n *yaml.Node, l *Load) {
@@ -149,12 +153,12 @@ func readLengths(r *reader, n *yaml.Node, l *Legs) {
 				l.Given[pick] = length
 			}
 		}
-	case strings.TrimSpace(n.Value) == "level":
-		l.Mode = "level"
+	case strings.TrimSpace(n.Value) == "level" || strings.TrimSpace(n.Value) == "attitude":
+		l.Mode = strings.TrimSpace(n.Value)
 	default:
 		l.Mode = "equal"
-		if near := units.Nearest(n.Value, []string{"level"}); len(near) > 0 {
-			r.bad(n, fmt.Sprintf("%q is neither a length nor `level`", short(n.Value)), "did you mean `level`?")
+		if near := units.Nearest(n.Value, []string{"level", "attitude"}); len(near) > 0 {
+			r.bad(n, fmt.Sprintf("%q is neither a length nor `level`", short(n.Value)), fmt.Sprintf("did you mean `%s`?", near[0]))
 			return
 		}
 		l.Equal, _ = r.positive(n)
@@ -216,10 +220,12 @@ func readLengthTolerance(r *reader, n *yaml.Node, l *Legs) {
 
 // legsFit sees that lengths, hook and picks go together.
 func (r *reader) legsFit(n *yaml.Node, g Rigging) {
+	cut := g.Legs.Mode == "level" || g.Legs.Mode == "attitude" // for a hook
 	switch {
-	case g.Legs.Mode == "level" && g.Hook == nil:
+	case !r.attitudeFits(n, g):
+	case cut && g.Hook == nil:
 		r.bad(n, "legs that make the load hang level need a hook to hang from", hookFix)
-	case g.Legs.Mode != "level" && g.Hook != nil:
+	case !cut && g.Hook != nil:
 		r.bad(n, "a `hook` beside given leg lengths: with given lengths the hook's place is a result",
 			"take `hook` away, or write `lengths: level` and let the hook give the lengths")
 	case g.Legs.Mode != "stock" && (g.Legs.Hardware > 0 || g.Legs.Shortener.Most > 0):
@@ -256,9 +262,10 @@ func (r *reader) lengthsFit(n *yaml.Node, g Rigging) {
 }
 
 var sharingKeys = []key[Sharing]{
-	{name: "basis", takes: "`elastic` or `three of four`", must: true, read: func(r *reader, n *yaml.Node, s *Sharing) {
+	{name: "basis", takes: "`elastic` or `three of four`", read: func(r *reader, n *yaml.Node, s *Sharing) {
 		s.Basis, _ = r.word(n, "elastic", "three of four")
 	}},
+	{name: "equalised", also: []string{"equalized"}, takes: "groups of picks whose legs gear makes pull alike, such as [[A, B]]", read: readEqualised},
 	{name: "because", takes: "the reason, such as \"equalising beam\"", must: true, read: func(r *reader, n *yaml.Node, s *Sharing) {
 		s.Because, _ = r.text(n)
 	}},
@@ -266,7 +273,8 @@ var sharingKeys = []key[Sharing]{
 
 func readSharing(r *reader, n *yaml.Node, l *Load) {
 	var s Sharing
-	if walk(r, n, "`sharing`", sharingKeys, &s) {
+	before := r.faults
+	if walk(r, n, "`sharing`", sharingKeys, &s) && r.faults == before && r.sharingFits(n, &s, l.Rigging) {
 		l.Rigging.Sharing = &s
 	}
 }

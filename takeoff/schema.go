@@ -60,6 +60,8 @@ var inners = map[string]entry{
 	"surroundings edges":       {inner: "edges", plain: true},
 	"limits crane":             {inner: "crane"},
 	"legs shortener":           {inner: "shortener"},
+	"legs stretch":             {inner: "stretch"},
+	"legs attitude":            {inner: "attitude"},
 }
 
 // groups lists all groups of keys, in the order of the page.
@@ -74,7 +76,7 @@ func groups() []group {
 			all = append(all, told("a "+k.name, k.fields))
 		}
 	}
-	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys),
+	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys), told("stretch", stretchKeys), told("attitude", attitudeKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),

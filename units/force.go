@@ -23,13 +23,14 @@ var forces = quantity{
 	units: []unit{
 		{name: "N", also: []string{"newton", "newtons"}, num: "1"},
 		{name: "daN", num: "10"},
+		{name: "MN", num: "1000000"},
 		{name: "kN", also: []string{"kilonewton", "kilonewtons"}, num: "1000"},
 		{name: "lbf", also: []string{"pound-force", "pounds-force"}, num: "4.4482216152605"},
 		{name: "kip", also: []string{"kips"}, num: "4448.2216152605"},
 		{name: "kgf", num: "9.80665"},
 		{name: "tf", num: "9806.65"},
 	},
-	fix:     "write N, daN, kN, lbf, kip, kgf or tf after it",
+	fix:     "write N, daN, kN, MN, lbf, kip, kgf or tf after it",
 	instead: map[string]string{"mass": "; 1 kg weighs 9.80665 N, 1 lb weighs 1 lbf"},
 }
 
