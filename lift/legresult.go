@@ -39,7 +39,8 @@ type Posed struct {
 	Squeeze        Forces      `json:"squeeze_kn"` // horizontal pull on each pick
 	Liquid         *FreeLiquid `json:"free_liquid,omitempty"`
 	Diagonals      []Diagonal  `json:"diagonals"`
-	Between        *Between    `json:"cg_between_picks"` // null for a single pick
+	Stretch        *Stretched  `json:"stretch,omitempty"` // null: legs are taken not to stretch
+	Between        *Between    `json:"cg_between_picks"`  // null for a single pick
 	// Influences are those on the leg that carries most at the planning weight
 	// and the best CG, which is named; without a name on weight and CG alone.
 	Level       []LevelWay  `json:"level_ways"` // ways to hang it level, where it does not
@@ -56,7 +57,7 @@ type Posed struct {
 type Forces map[string]float64
 
 // Stability is the stability of the pose at the best CG. The lengths hold no
-// stiffness of any leg.
+// stiffness of any leg, unless a stretch of them is stated.
 type Stability struct {
 	MarginM           float64   `json:"margin_m"`               // how far the CG could rise before the load rolls; negative: how far it is too high
 	FirstSlackShiftM  *float64  `json:"first_slack_cg_shift_m"` // level shift of the CG at which a leg goes slack; null: none does
@@ -70,7 +71,7 @@ type Stability struct {
 type Leg struct {
 	Pick                   string   `json:"pick"`
 	AtM                    geom.Vec `json:"at_m"`
-	LengthM                float64  `json:"length_m"`
+	LengthM                float64  `json:"length_m"` // bearing to bearing; without load, where a stretch is stated
 	FromHorizontalDeg      float64  `json:"from_horizontal_deg"`
 	FromVerticalDeg        float64  `json:"from_vertical_deg"`
 	WorstFromHorizontalDeg float64  `json:"worst_from_horizontal_deg"`

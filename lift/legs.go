@@ -71,11 +71,19 @@ const heaviest = 1e7
 
 // hang solves the pose on the picks, judges it, and fills in the figures.
 func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, Hanging, error) {
+	if l.Rigging.Legs.Stretch.Family != "" {
+		return hangFamily(l, w, picks, o, h)
+	}
+	return hangOn(l, w, picks, o, h, stretchOf(l))
+}
+
+// hangOn hangs the load on legs of a stiffness; nil: they do not stretch.
+func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *elastic) (plan, Hanging, error) {
 	if w.Weight.SizingKg > heaviest {
 		return plan{}, unsolved(w), bad(l, 0, fmt.Sprintf("the load comes to %s, more than the %s that any lift is planned for here",
 			units.Mass(w.Weight.SizingKg).Format(units.Both), units.Mass(heaviest).Format(units.Both)), "look at the units of the parts")
 	}
-	p, err := newPlan(l, w, picks, o, h)
+	p, err := newPlan(l, w, picks, o, h, on)
 	if err != nil {
 		return p, unsolved(w), err
 	}
@@ -101,6 +109,7 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	p.withLiquid(&best, &worst, h)
 	f := p.figures(best, worst)
 	f.Level = p.levelWays(rig, best)
+	p.stretched(&f, rig, best, h)
 	p.share(&f, best, worst, h)
 	p.otherPoses(&f, rig, best, h)
 	f.TrialLift = p.trialLift(best, worst)
@@ -121,7 +130,7 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 // at all that is a reason against the lift, and the worst is that of the rest.
 func (p *plan) worst(h *Header) (rig.Worst, error) {
 	r := p.rig(p.weight.sizing())
-	worst, err := r.Worst(p.doubt())
+	worst, err := p.worstOf(r, p.doubt())
 	if err == nil {
 		return worst, nil
 	}
@@ -130,7 +139,7 @@ func (p *plan) worst(h *Header) (rig.Worst, error) {
 	}
 	only := p.doubt()
 	only.CGs, only.Lengths = nil, nil
-	worst, err = r.Worst(only)
+	worst, err = p.worstOf(r, only)
 	worst.Stable, worst.Unstable = false, "" // what can't hang does not hold; why has been said
 	if err != nil {
 		return worst, fmt.Errorf("%w: %w", ErrProgram, err)
@@ -193,7 +202,7 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 			HookM: best.Hook, HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
 			TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
 			LowCornerDropM: best.Drop(bottom(box)),
-			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseName(worst.Case),
+			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseOf(worst),
 			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
 		},
 	}
@@ -215,17 +224,32 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 	return f
 }
 
-// caseName puts the names of picks for the numbers of legs.
+// caseName puts the names of picks for the numbers of legs, which stand after
+// "long:".
 func (p *plan) caseName(name string) string {
-	words := strings.Fields(strings.ReplaceAll(name, ",", " ,"))
+	words, long := strings.Fields(strings.ReplaceAll(name, ",", " ,")), false
 	for i, w := range words {
+		long = w == "long:" || long && w != ","
 		for k := range p.picks {
-			if w == fmt.Sprint(k+1) {
+			if long && w == fmt.Sprint(k+1) {
 				words[i] = p.picks[k].Name
 			}
 		}
 	}
 	return strings.ReplaceAll(strings.Join(words, " "), " ,", ",") + ", at the sizing weight"
+}
+
+// caseOf names the governing case, and the legs that carry nothing in it.
+func (p *plan) caseOf(w rig.Worst) string {
+	text := p.caseName(w.Case)
+	if len(w.Loose) == 0 {
+		return text
+	}
+	var loose []string
+	for _, i := range w.Loose {
+		loose = append(loose, p.picks[i].Name)
+	}
+	return text + ", with nothing carried by " + strings.Join(loose, " and ")
 }
 
 // worstAngle is the flattest in degrees that a leg stands while it pulls; that

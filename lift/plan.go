@@ -19,7 +19,7 @@ type plan struct {
 	load    *takeoff.Load
 	weight  Weight
 	picks   []Pick
-	lengths []float64 // m
+	lengths []float64 // m; without load, where legs stretch
 	how     string    // how the lengths were come by
 	limit   sling.Limit
 	rules   sling.Rules
@@ -31,6 +31,8 @@ type plan struct {
 	stretch     float64     // how much more an offset of the CG along the picks counts for liquid that runs there; 1 or 0: no more
 	hook, along geom.Vec    // m and a direction: what stretch is measured from
 	free        *FreeLiquid // nil: none
+
+	elastic *elastic // how legs stretch; nil: not stated
 }
 
 // rules returns the rule set of the command line or of the load file; empty if
@@ -60,8 +62,8 @@ func places(picks []Pick) []geom.Vec {
 }
 
 // newPlan settles limit and lengths for picks.
-func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, error) {
-	p := plan{load: l, weight: w, picks: picks, rules: rules(l, o), cg: w.CGM}
+func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *elastic) (plan, error) {
+	p := plan{load: l, weight: w, picks: picks, rules: rules(l, o), cg: w.CGM, elastic: on}
 	var err error
 	if p.limit, err = leastAngle(l, p.rules); err != nil {
 		return p, fmt.Errorf("%w: %w", ErrProgram, err)
@@ -72,6 +74,7 @@ func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (pla
 	if p.settleLengths(h); p.lengths == nil {
 		return p, nil // there are none, and why is among the reasons
 	}
+	p.cutForStretch(h)
 	return p, p.float(w, h)
 }
 
@@ -150,8 +153,11 @@ func (p *plan) hookAtAngle(at []geom.Vec, cg geom.Vec) geom.Vec {
 	return rig.HookAtAngle(cg, at, float64(p.drawnAngle()))
 }
 
-// rig is the plan at a weight in N, on legs that do not stretch.
+// rig is the plan at a weight in N, on legs that stretch as is stated, if it is.
 func (p *plan) rig(weight units.Force) rig.Rig {
+	if p.elastic != nil {
+		return rig.Rig{Weight: float64(weight), CG: p.cg, Picks: places(p.picks), Lengths: p.lengths, Stiffness: p.stiffness(p.elastic.ea, p.lengths)}
+	}
 	return rig.Rig{Weight: float64(weight), CG: p.cg, Picks: places(p.picks), Lengths: p.lengths}
 }
 

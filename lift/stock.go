@@ -19,7 +19,7 @@ func (p *plan) fromStock(h *Header) {
 		stock.Slings = append(stock.Slings, sling+legs.Hardware)
 	}
 	at := places(p.picks)
-	want := rig.LevelLengths(at, p.hookAtAngle(at, p.weight.CGM))
+	want, _ := p.unloaded(rig.LevelLengths(at, p.hookAtAngle(at, p.weight.CGM)))
 	h.assume("legs from stock: sought near the lengths on which the flattest leg would stand at %s", p.drawnAngle().Format())
 	limits := rig.FitLimits{LeastAngle: float64(p.limit.Least), MostTilt: units.Radians(greatestTilt)}
 	box := p.weight.extent()
@@ -33,6 +33,9 @@ func (p *plan) fromStock(h *Header) {
 	}
 	r := p.rig(p.weight.planning())
 	r.Lengths = want
+	if p.elastic != nil {
+		r.Stiffness = p.stiffness(p.elastic.ea, want)
+	}
 	fits, err := r.FitStock(want, stock, limits)
 	if err == nil && len(fits) == 0 {
 		err = errors.New("no set of them fits")

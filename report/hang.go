@@ -28,7 +28,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.pose(h)
 	p.legs(h.Legs)
 	p.gap()
-	p.hang("  ", "Length: bearing to bearing, hardware in. Tension: at the planning weight of "+p.mass(h.PlanningKg)+" and the best CG. Worst: at the sizing weight of "+
+	p.hang("  ", "Length: bearing to bearing, hardware in"+unloaded(h)+". Tension: at the planning weight of "+p.mass(h.PlanningKg)+" and the best CG. Worst: at the sizing weight of "+
 		p.massUp(h.SizingKg)+", over all that is in doubt, "+plural(h.CasesSolved, "pose", "poses")+" solved.")
 	p.gap()
 	p.field("Governs", "leg "+h.Governing+": "+h.GoverningCase)
@@ -38,6 +38,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.sideForces(h.SideForces)
 	p.liftOff(h.LiftOff, h.Legs)
 	p.trialLift(h.TrialLift, h.LiftOff)
+	p.stretched(h.Stretch)
 	p.levelWays(h.Level)
 	p.influences(h.Influences, h.InfluenceOn)
 	p.legStates(h.States)
@@ -131,7 +132,7 @@ func (p *page) sharing(h lift.Hanging) {
 // ways explains the ways of counting.
 func (p *page) ways(h lift.Hanging) {
 	p.gap()
-	p.hang("  ", "Elastic share: legs of the same make, each cut to its length. Any leg slack: the most that a leg can carry in this pose, whichever others carry nothing.")
+	p.hang("  ", elasticShare(h)+" Any leg slack: the most that a leg can carry in this pose, whichever others carry nothing.")
 	for _, d := range h.Diagonals {
 		text := "Two opposite legs, " + d.Picks[0] + " and " + d.Picks[1] + ": "
 		if d.AnEquilibrium {
