@@ -84,7 +84,7 @@ func (p *plan) legPerKg(leg int, best rig.Hang) func(at geom.Vec) float64 {
 	}
 	newton := float64(units.Mass(1).Weight()) * p.weight.Weight.PlanningKg / p.weight.Weight.BestKg
 	return func(at geom.Vec) float64 {
-		return (newton*best.Tension[leg]/r.Weight + s.TensionCG[leg].Dot(p.weight.shiftPerKg(at))) / 1000
+		return (newton*best.Tension[leg]/r.Weight + s.TensionCG[leg].Dot(p.stance.stand(p.drawn.shiftPerKg(at)))) / 1000
 	}
 }
 
@@ -100,5 +100,5 @@ func (p *plan) influences(f *Hanging, best rig.Hang) {
 	if perKg != nil {
 		f.InfluenceOn = p.picks[leg].Name
 	}
-	f.Influences = p.weight.influences(perKg)
+	f.Influences = p.drawn.influences(perKg)
 }

@@ -15,10 +15,12 @@ import (
 func (p *plan) stability(f *Hanging, best, after rig.Hang, follows bool) {
 	s := Stability{MarginM: best.Margin}
 	if first := best.First; first.Leg >= 0 && !math.IsInf(first.Shift, 1) {
-		s.FirstSlackShiftM, s.FirstSlackPick, s.Toward = &first.Shift, p.picks[first.Leg].Name, &first.Toward
+		toward := p.stance.own(first.Toward)
+		s.FirstSlackShiftM, s.FirstSlackPick, s.Toward = &first.Shift, p.picks[first.Leg].Name, &toward
 	}
 	if best.Toward != (geom.Vec{}) && !best.Stable {
-		s.Toward = &best.Toward
+		toward := p.stance.own(best.Toward)
+		s.Toward = &toward
 	}
 	s.Text = p.stabilityText(best, s)
 	if follows && best.Stable {
@@ -28,7 +30,7 @@ func (p *plan) stability(f *Hanging, best, after rig.Hang, follows bool) {
 		case after.RollsOver || !after.Stable:
 			s.Text += ", and past that the load rolls over"
 		default:
-			s.Text += fmt.Sprintf("; just past that it still hangs, %.1f° out of level", tilt)
+			s.Text += fmt.Sprintf("; just past that it still hangs, %.1f° out of %s", tilt, p.level())
 		}
 	}
 	f.Stability = s
@@ -56,7 +58,7 @@ func (p *plan) stabilityText(best rig.Hang, s Stability) string {
 		text += fmt.Sprintf("the CG could rise %s before the load rolls; ", margin)
 	}
 	return text + fmt.Sprintf("leg %s goes slack if the CG is %s out toward %s",
-		s.FirstSlackPick, units.Length(*s.FirstSlackShiftM).Format(units.Both), compass(*s.Toward))
+		s.FirstSlackPick, units.Length(*s.FirstSlackShiftM).Format(units.Both), p.toward(best.First.Toward))
 }
 
 // compass names a direction by the axes of the load that it goes along, in
@@ -162,6 +164,7 @@ func (p *plan) judgeLimits(f *Hanging, worst rig.Worst, h *Header) {
 		h.refuse("tilt of %.1f° at worst%s: no limit is stated, and more than %g° is not taken as meant (state `limits: {tilt: ...}` if it is)", f.TiltWorstDeg, f.aside(), greatestTilt)
 	case t == nil && f.TiltWorstDeg > usualTilt:
 		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of level%s", f.TiltWorstDeg, f.aside()),
+		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of %s", f.TiltWorstDeg, p.level()),
 			"cut the legs for level, or state a limit on the tilt (0027/ND Rev 11, 5.3.2: rigging is normally set for 2° or less)")
 	}
 	if worst.LeastHeadroom <= 0 {

@@ -27,9 +27,10 @@ type Posed struct {
 	HookM          geom.Vec    `json:"hook_m"`
 	HeadroomM      float64     `json:"headroom_m"` // hook to the top of the load
 	HeadroomWorstM float64     `json:"headroom_worst_m"`
-	TiltDeg        float64     `json:"tilt_deg"`
+	TiltDeg        float64     `json:"tilt_deg"` // from the attitude wanted; without one from that drawn
 	TiltWorstDeg   float64     `json:"tilt_worst_deg"`
-	LowCornerDropM float64     `json:"low_corner_drop_m"` // of the load's box, below its highest bottom corner
+	Attitude       *Attitude   `json:"attitude,omitempty"` // that is wanted; null: as drawn
+	LowCornerDropM float64     `json:"low_corner_drop_m"`  // of the load's box, below its highest bottom corner
 	Stability      Stability   `json:"stability"`
 	Governing      string      `json:"governing"`      // the pick of the leg with the greatest tension
 	GoverningCase  string      `json:"governing_case"` // in words

@@ -199,7 +199,7 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg, Lengths: p.how,
 		Stable: best.Stable && !best.RollsOver, StableWorst: worst.Stable,
 		Posed: &Posed{
-			HookM: best.Hook, HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
+			HookM: p.stance.own(best.Hook), HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
 			TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
 			LowCornerDropM: best.Drop(bottom(box)),
 			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseOf(worst),
@@ -207,6 +207,9 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 		},
 	}
 	f.Liquid = p.free
+	if p.stance != nil {
+		f.Attitude = &p.stance.wanted
+	}
 	if b, ok := p.between(); ok {
 		f.Between = &b
 	}
@@ -214,7 +217,7 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 	for i, pick := range p.picks {
 		angle := units.FromHorizontal(best.FromHorizontal(i))
 		f.Legs = append(f.Legs, Leg{
-			Pick: pick.Name, AtM: pick.AtM, LengthM: p.lengths[i],
+			Pick: pick.Name, AtM: p.stance.own(pick.AtM), LengthM: p.lengths[i],
 			FromHorizontalDeg: units.Degrees(angle), FromVerticalDeg: units.Degrees(angle.FromVertical()),
 			WorstFromHorizontalDeg: worstAngle(angle, worst, i),
 			TensionKN:              best.Tension[i] / 1000, WorstTensionKN: worst.Tension[i] / 1000, Slack: best.Slack(i),

@@ -37,10 +37,10 @@ func (p *plan) levelWays(r rig.Rig, best rig.Hang) []LevelWay {
 			legs = append(legs, p.picks[i].Name+" "+units.Length(l).Format(units.Both))
 		}
 		ways = append(ways, LevelWay{"lengths", fmt.Sprintf("legs of other lengths: %s; that moves the hook %s toward %s",
-			strings.Join(legs, ", "), units.Length(s.Shift.Len()).Format(units.Both), compass(s.Shift)), degrees(s.After)})
+			strings.Join(legs, ", "), units.Length(s.Shift.Len()).Format(units.Both), p.toward(s.Shift)), degrees(s.After)})
 	}
 	if i, c, err := r.BestCounterweight(p.corners()); err == nil && c.By > 0 {
-		at := p.corners()[i]
+		at := p.stance.own(p.corners()[i])
 		ways = append(ways, LevelWay{"counterweight", fmt.Sprintf("a counterweight of %s at x %s, y %s, z %s: it is on the hook too",
 			units.Mass(c.By/float64(units.Mass(1).Weight())).Format(units.Both), units.Length(at[0]).Format(units.Both), units.Length(at[1]).Format(units.Both), units.Length(at[2]).Format(units.Both)), degrees(c.After)})
 	}
@@ -69,7 +69,7 @@ func (p *plan) lugWay(r rig.Rig, best rig.Hang) (LevelWay, bool) {
 		for axis, word := range []string{"x", "y"} {
 			var way geom.Vec
 			way[axis] = 1
-			c, err := r.MoveLug(i, way)
+			c, err := r.MoveLug(i, p.stance.stand(way))
 			if err == nil && (c.After < found.After-1e-9 || c.After <= rig.Level && math.Abs(c.By) < math.Abs(found.By)) {
 				found, name, along = c, pick.Name, word
 			}

@@ -33,6 +33,8 @@ type plan struct {
 	free        *FreeLiquid // nil: none
 
 	elastic *elastic // how legs stretch; nil: not stated
+	stance  *stance  // how the load is to hang; nil: as drawn. Picks, weight and CG stand so
+	drawn   Weight   // the weight in the load's own axes
 }
 
 // rules returns the rule set of the command line or of the load file; empty if
@@ -63,8 +65,15 @@ func places(picks []Pick) []geom.Vec {
 
 // newPlan settles limit and lengths for picks.
 func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *elastic) (plan, error) {
-	p := plan{load: l, weight: w, picks: picks, rules: rules(l, o), cg: w.CGM, elastic: on}
-	var err error
+	s := newStance(l)
+	p := plan{load: l, weight: s.weight(l, w), picks: s.picks(picks), rules: rules(l, o), cg: s.stand(w.CGM), elastic: on, stance: s, drawn: w}
+	err := s.canStand(l)
+	if err != nil {
+		return p, err
+	}
+	if s != nil {
+		h.assume("the load is %s, and hangs free so: how it comes up into that attitude from the ground is not reckoned", s.wanted.Text)
+	}
 	if p.limit, err = leastAngle(l, p.rules); err != nil {
 		return p, fmt.Errorf("%w: %w", ErrProgram, err)
 	}
@@ -128,7 +137,7 @@ func (p *plan) drawnHook(at []geom.Vec, cg geom.Vec, h *Header) geom.Vec {
 		p.how = "cut to reach the hook where the load file puts it"
 		return *hook.At
 	case hook != nil:
-		p.how = fmt.Sprintf("cut for the load to hang level, hook %s above the highest pick", units.Length(hook.Height).Format(units.Both))
+		p.how = fmt.Sprintf("cut for the load to hang %s, hook %s above the highest pick", p.asWanted(), units.Length(hook.Height).Format(units.Both))
 		return rig.HookAbove(cg, at, hook.Height)
 	}
 	p.how = fmt.Sprintf("cut for the load to hang level, the flattest leg at %s", p.drawnAngle().Format())

@@ -51,7 +51,7 @@ func (p *plan) between() (Between, bool) {
 	out, _ := outside(p.picks, p.weight.CGM)
 	b := Between{BestM: -out, WorstM: math.Inf(1)}
 	for _, s := range sidesOf(ring) {
-		if in := s.far - p.weight.takeoff.CGReach(s.toward); in < b.WorstM {
+		if in := s.far - p.weight.takeoff.CGReach(p.stance.own(s.toward)); in < b.WorstM {
 			b.WorstM, b.Side = in, s.name
 		}
 	}
@@ -102,8 +102,8 @@ func (p *plan) judgePlan(h *Header) {
 func (p *plan) edges() []rig.Place {
 	var out []rig.Place
 	for _, c := range p.weight.takeoff.Corners() {
-		if c.Sub(p.weight.CGM).Len() > 1e-9 {
-			out = append(out, rig.Place{At: c, Name: cornerName(c, p.weight.CGM)})
+		if c.Sub(p.drawn.CGM).Len() > 1e-9 {
+			out = append(out, rig.Place{At: p.stance.stand(c), Name: p.cornerOf(c)})
 		}
 	}
 	if off := p.weight.weighedOff; off != (geom.Vec{}) {

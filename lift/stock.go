@@ -50,7 +50,7 @@ func (p *plan) fromStock(h *Header) {
 		p.lengths = append(p.lengths, one.Length)
 		made = append(made, p.picks[i].Name+": "+p.madeOf(one))
 	}
-	p.how = fmt.Sprintf("from stock, the set that hangs most nearly level (%.2f°): %s", degrees(best.Tilt), strings.Join(made, "; "))
+	p.how = fmt.Sprintf("from stock, the set that hangs most nearly %s (%.2f°): %s", p.asWanted(), degrees(best.Tilt), strings.Join(made, "; "))
 	if best.Loose > loose {
 		h.warn("stock-loose", fmt.Sprintf("on the best set from stock a leg is %s longer than the way to the hook: it hangs loose", units.Length(best.Loose).Format(units.Both)),
 			"add a shortener or other lengths to the stock, or a turnbuckle in that leg")

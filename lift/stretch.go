@@ -161,7 +161,7 @@ func (p *plan) stretched(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 		s.RigidDeg = &tilt
 	}
 	corners := p.weight.extent().Corners()
-	if travel, ok := r.Travel(best.Pose, corners[:]); ok {
+	if travel, ok := r.Travel(best.Pose, corners[:]); ok && p.stance == nil { // else it does not stand so on the ground
 		s.TravelM = &travel
 	}
 	f.Stretch = &s

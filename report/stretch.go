@@ -38,3 +38,18 @@ func elasticShare(h lift.Hanging) string {
 	}
 	return "Elastic share: legs of the lengths and the stretch stated."
 }
+
+// attitude prints how the load is to hang where that is not as drawn.
+func (p *page) attitude(a *lift.Attitude) {
+	if a != nil {
+		p.field("Attitude", "wanted: "+a.Text)
+	}
+}
+
+// outOf says what the tilt counts from where that is not level.
+func outOf(a *lift.Attitude) string {
+	if a == nil {
+		return ""
+	}
+	return ", out of the attitude wanted"
+}

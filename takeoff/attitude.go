@@ -3,6 +3,7 @@ package takeoff
 import (
 	"strings"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"go.yaml.in/yaml/v3"
 
 	"plumbhook/geom"
@@ -90,4 +91,10 @@ func (r *reader) attitudeFits(n *yaml.Node, g Rigging) bool {
 		r.bad(n, "a hook at a place beside an `attitude`, which gives the hook's line", "write `hook: {above: picks, height: 1200}`: above the pick that is the highest as the load hangs")
 	}
 	return r.faults == before
+}
+
+// ExtentTurned is the box of all parts, in metres, along the axes of a load that
+// is turned about its origin.
+func (l *Load) ExtentTurned(turn mgl64.Mat3) geom.Extent {
+	return l.extent(geom.Pose{Turn: turn})
 }

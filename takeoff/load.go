@@ -160,7 +160,8 @@ func (p Part) Extent() geom.Extent { return p.extent(geom.Still()) }
 func (p Part) extent(after geom.Pose) geom.Extent {
 	boxes := p.boxes(after)
 	if len(boxes) == 0 {
-		return geom.Extent{Min: p.GivenAt, Max: p.GivenAt}
+		at := after.Point(p.GivenAt)
+		return geom.Extent{Min: at, Max: at}
 	}
 	all := boxes[0]
 	for _, b := range boxes[1:] {
