@@ -23,7 +23,7 @@ func (p *plan) stability(f *Hanging, best, after rig.Hang, follows bool) {
 		s.Toward = &toward
 	}
 	s.Text = p.stabilityText(best, s)
-	if follows && best.Stable {
+	if follows && best.Stable && p.geared == nil {
 		tilt := degrees(after.Tilt())
 		s.AfterSlackTiltDeg = &tilt
 		switch {

@@ -40,6 +40,7 @@ type Posed struct {
 	Squeeze        Forces      `json:"squeeze_kn"` // horizontal pull on each pick
 	Liquid         *FreeLiquid `json:"free_liquid,omitempty"`
 	Diagonals      []Diagonal  `json:"diagonals"`
+	Gear           []GearWay   `json:"gear"`              // that would settle the sharing, where statics can't
 	Stretch        *Stretched  `json:"stretch,omitempty"` // null: legs are taken not to stretch
 	Between        *Between    `json:"cg_between_picks"`  // null for a single pick
 	// Influences are those on the leg that carries most at the planning weight
@@ -88,7 +89,8 @@ type Sharing struct {
 	AnyLegSlack Forces `json:"any_leg_slack"` // each leg's most, whichever others are slack
 	TwoOpposite Forces `json:"two_opposite"`  // one pair of opposite legs carries all
 	RuleSet     Forces `json:"rule_set"`
-	Rule        string `json:"rule"` // which rule, with its source
+	Equalised   Forces `json:"equalised,omitempty"` // by the gear that the load file states
+	Rule        string `json:"rule"`                // which rule, with its source
 }
 
 // Diagonal is one pair of opposite legs that carries all.

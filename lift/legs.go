@@ -102,6 +102,7 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 	if err != nil {
 		return p, unsolved(w), err
 	}
+	best = p.withGear(best, h)
 	after, follows := rig.AfterSlack(best)
 	if !follows {
 		after.RollsOver = false
@@ -110,6 +111,7 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 	f := p.figures(best, worst)
 	f.Level = p.levelWays(rig, best)
 	p.stretched(&f, rig, best, h)
+	f.Gear = p.gearWays(rig, best)
 	p.share(&f, best, worst, h)
 	p.otherPoses(&f, rig, best, h)
 	f.TrialLift = p.trialLift(best, worst)
@@ -280,6 +282,10 @@ func degrees(rad float64) float64 { return units.Degrees(rad) }
 // share shows the ways of counting side by side and picks the governing one.
 func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 	f.Sharing.Elastic = p.forces(best.Tension)
+	if p.geared != nil {
+		p.shareEqualised(f)
+		return
+	}
 	if !best.Indeterminate() {
 		f.Basis = "statics alone: the taut legs leave nothing to sharing"
 		p.shareByRule(f, false, best, h)
@@ -299,7 +305,7 @@ func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 		}
 	}
 	f.Basis = "any leg slack: each leg's most in the hung pose, whichever others carry nothing"
-	if p.load.Rigging.Sharing != nil {
+	if s := p.load.Rigging.Sharing; s != nil && s.Equalised == nil {
 		p.shareBelow(f, worst)
 	} else {
 		p.shareByRule(f, true, best, h)

@@ -34,6 +34,7 @@ type plan struct {
 
 	elastic *elastic // how legs stretch; nil: not stated
 	stance  *stance  // how the load is to hang; nil: as drawn. Picks, weight and CG stand so
+	geared  *geared  // what gear between legs makes of the pose; nil: there is none
 	drawn   Weight   // the weight in the load's own axes
 }
 

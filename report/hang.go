@@ -34,6 +34,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.field("Governs", "leg "+h.Governing+": "+h.GoverningCase)
 	p.field("Basis", h.Basis)
 	p.sharing(h)
+	p.gear(h.Gear)
 	p.squeeze(h)
 	p.sideForces(h.SideForces)
 	p.liftOff(h.LiftOff, h.Legs)
@@ -106,6 +107,7 @@ func (p *page) sharing(h lift.Hanging) {
 	}{
 		{"Elastic share", h.Sharing.Elastic}, {"Any leg slack", h.Sharing.AnyLegSlack},
 		{"Two opposite legs carry all", h.Sharing.TwoOpposite}, {"Rule set", h.Sharing.RuleSet},
+		{"Equalised", h.Sharing.Equalised},
 	} {
 		if way.forces != nil {
 			cols = append(cols, column{way.name, 14, true})

@@ -53,3 +53,14 @@ func outOf(a *lift.Attitude) string {
 	}
 	return ", out of the attitude wanted"
 }
+
+// gear prints the gear that would settle the sharing.
+func (p *page) gear(ways []lift.GearWay) {
+	for i, w := range ways {
+		lead := "  Settled by   "
+		if i > 0 {
+			lead = "  or by        "
+		}
+		p.hang(lead, w.Text+".")
+	}
+}

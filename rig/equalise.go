@@ -150,7 +150,7 @@ func (r Rig) equalisedAt(groups [][]int, h geom.Vec) (Equalised, error) {
 	if len(push.Legs) > 0 {
 		return e, push
 	}
-	return e, nil
+	return e, r.sumsUp(e.Pose)
 }
 
 // nearer takes a leg's share g·arm if a smaller level shift of the CG takes it
