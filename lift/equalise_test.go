@@ -29,6 +29,8 @@ func TestBalanceBeamFromLoadFileToTension(t *testing.T) {
 	assert.InDelta(t, 68.9638, h.Sharing.AnyLegSlack["A"], 2e-3, "beside it what it is below")
 	assert.Contains(t, h.Basis, "below the governing basis")
 	assert.Contains(t, h.Basis, "balance beam, drawing R-7")
+	require.NotEmpty(t, h.Warnings, "on page 1")
+	assert.Equal(t, "lower-basis", h.Warnings[0].Code)
 	assert.Empty(t, h.Gear)
 	assert.Contains(t, strings.Join(h.Assumptions, " "), "friction is not counted")
 }

@@ -284,6 +284,7 @@ func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 	f.Sharing.Elastic = p.forces(best.Tension)
 	if p.geared != nil {
 		p.shareEqualised(f)
+		h.warn("lower-basis", "the tensions are those of gear: "+f.Basis, "see that the gear is rigged as stated and free to move before the load leaves the ground")
 		return
 	}
 	if !best.Indeterminate() {
@@ -307,6 +308,7 @@ func (p *plan) share(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 	f.Basis = "any leg slack: each leg's most in the hung pose, whichever others carry nothing"
 	if s := p.load.Rigging.Sharing; s != nil && s.Equalised == nil {
 		p.shareBelow(f, worst)
+		h.warn("lower-basis", "tensions are taken on a lower basis: "+f.Basis, "see that what the reason says is so before the load leaves the ground")
 	} else {
 		p.shareByRule(f, true, best, h)
 	}

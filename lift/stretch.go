@@ -168,10 +168,20 @@ func (p *plan) stretched(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 	p.warnOfStretch(f, h)
 }
 
+// farTooLong is the part of its length beyond which no leg is taken to stretch:
+// twice what nylon does at its rated load. A convention of this program.
+const farTooLong = 0.2
+
 // warnOfStretch warns of legs that pull more than the load their stretch is
-// known at.
+// known at, and refuses those that no sling would follow: legs of a small EA
+// come together at a hook however short they are.
 func (p *plan) warnOfStretch(f *Hanging, h *Header) {
 	var over []string
+	for _, leg := range f.Stretch.Legs {
+		if leg.LongerM > farTooLong*leg.UnloadedM {
+			h.refuse("leg %s would have to stretch by %.0f %% of its length: no sling does; it is too short to reach, or its EA is too small", leg.Pick, 100*leg.LongerM/leg.UnloadedM)
+		}
+	}
 	for _, leg := range f.Legs {
 		if p.elastic.rated > 0 && leg.WorstTensionKN*1000 > float64(p.elastic.rated.Weight())*(1+1e-9) {
 			over = append(over, leg.Pick)

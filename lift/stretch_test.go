@@ -3,6 +3,7 @@ package lift_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -178,4 +179,34 @@ func TestStretchLaws(t *testing.T) {
 			t.Fatalf("the legs carry %v kN of 100", sum)
 		}
 	})
+}
+
+// From stock the set is chosen on the stretch that its own legs have: what is said
+// of it is what it hangs at. A rack with just the lengths without load of the legs
+// that are cut for level hangs it level.
+func TestStretchingLegsFromStock(t *testing.T) {
+	load := strings.Replace(fourStiff, "at: [0, 0, -0.5]", "at: [0.4, 0.1, -0.5]", 1)
+	cut := legsOf(t, load+"hook: {above: picks, height: 3}\nlegs: {lengths: level, stretch: {EA: 1 MN}}\n")
+	rack := "3"
+	for _, leg := range cut.Legs {
+		rack += fmt.Sprintf(", %.6f", leg.LengthM)
+	}
+	h := legsOf(t, load+"legs: {lengths: {stock: ["+rack+"]}, stretch: {EA: 1 MN}}\n")
+	require.True(t, h.Solved, h.Verdict.Reasons)
+	assert.Less(t, h.TiltDeg, 0.5)
+	assert.Contains(t, h.Lengths, fmt.Sprintf("(%.2f°)", h.TiltDeg))
+}
+
+// Three legs that can't all reach one hook: springs always do, but no sling
+// stretches so far.
+func TestStretchThatNoSlingHas(t *testing.T) {
+	h := legsOf(t, `
+load: block
+units: m
+parts: [{name: block, weight: 1 t, at: [0, 0, -1], box: 4 x 4 x 1}]
+picks: [{name: A, at: [2, 0, 0]}, {name: B, at: [-1, 1.732, 0]}, {name: C, at: [-1, -1.732, 0]}]
+legs: {lengths: 1.8, stretch: {EA: 20 kN}}
+`)
+	assert.False(t, h.Verdict.Acceptable)
+	assert.Contains(t, strings.Join(h.Verdict.Reasons, "; "), "no sling does")
 }

@@ -126,7 +126,8 @@ const solves = 6000
 // limits allow give or take a twentieth; the best is then very likely among
 // them, not certainly.
 //
-// Legs that stretch (Stiffness) are solved so; the lengths are those unloaded.
+// Legs that stretch are solved so; the lengths are those unloaded. Stiffness is that
+// of legs of the wanted lengths, and a leg of another length has the same EA.
 //
 // Errors: *InputError where the input makes no sense, or no set of legs keeps
 // to the limits.

@@ -192,6 +192,12 @@ func (f *fitting) try(c candidate) {
 		legs[i] = f.choices[i][c.choice[i]]
 		r.Lengths[i] = legs[i].Length
 	}
+	if f.rig.Stiffness != nil { // of the wanted length; a leg of another has the same EA
+		r.Stiffness = make([]float64, n)
+		for i, k := range f.rig.Stiffness {
+			r.Stiffness[i] = k * f.want[i] / r.Lengths[i]
+		}
+	}
 	h, err := r.Hang()
 	if err != nil {
 		f.refuse(math.Inf(1), err.Error())
