@@ -241,7 +241,11 @@ func (p *plan) caseName(name string) string {
 			}
 		}
 	}
-	return strings.ReplaceAll(strings.Join(words, " "), " ,", ",") + ", at the sizing weight"
+	text := strings.ReplaceAll(strings.Join(words, " "), " ,", ",")
+	if strings.HasSuffix(text, leastWeight) {
+		return text
+	}
+	return text + ", at the sizing weight"
 }
 
 // caseOf names the governing case, and the legs that carry nothing in it.

@@ -33,7 +33,8 @@ func (p *plan) levelWays(r rig.Rig, best rig.Hang) []LevelWay {
 	}
 	if s, err := r.HookShift(); err == nil {
 		var legs []string
-		for i, l := range s.Lengths {
+		lengths, _ := p.unloaded(s.Lengths)
+		for i, l := range lengths {
 			legs = append(legs, p.picks[i].Name+" "+units.Length(l).Format(units.Both))
 		}
 		ways = append(ways, LevelWay{"lengths", fmt.Sprintf("legs of other lengths: %s; that moves the hook %s toward %s",

@@ -65,6 +65,11 @@ func propose(l *takeoff.Load, w Weight, o Options) ([]Proposal, error) {
 	if l.Rigging.Legs.Mode == "given" || l.Rigging.Legs.Up != nil {
 		return nil, nil // lengths by the name of a pick fit no other picks; places are sought for a level load
 	}
+	if l.Rigging.Legs.Stretch.Family != "" {
+		if _, err := familyOf(l, o); err != nil {
+			return nil, err
+		}
+	}
 	reach, err := reachOf(l, o)
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrProgram, err)

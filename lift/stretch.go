@@ -104,25 +104,52 @@ func (p *plan) unloaded(lengths []float64) ([]float64, bool) {
 	return r.Unloaded(h.Hook, p.elastic.ea)
 }
 
-// worstOf is the worst over all that is in doubt, with each end of what the
-// stretch may be.
+// leastWeight ends the name of a case that is not at the sizing weight.
+const leastWeight = ", at the least weight"
+
+// worstOf is the worst over all that is in doubt. With legs that stretch that is at
+// each end of what the stretch may be, and at the least weight too: legs cut for
+// what they stretch under the load are then too short by the difference, each by
+// its own.
 func (p *plan) worstOf(r rig.Rig, d rig.Doubt) (rig.Worst, error) {
-	if p.elastic == nil || p.elastic.low == p.elastic.high {
+	if p.elastic == nil {
 		return r.Worst(d)
 	}
+	all, err := p.worstAt(r, d, r.Weight, "")
+	if low := float64(units.Mass(p.weight.Weight.LowKg).Weight()); err == nil && low > 0 && low < r.Weight*(1-1e-9) {
+		var light rig.Worst
+		if light, err = p.worstAt(r, d, low, leastWeight); err == nil {
+			all = worseOf(all, light)
+		}
+	}
+	return all, err
+}
+
+// worstAt is the worst at a weight in N, with each end of what the stretch may be.
+func (p *plan) worstAt(r rig.Rig, d rig.Doubt, weight float64, name string) (rig.Worst, error) {
+	r.Weight = weight
 	r.Stiffness = p.stiffness(p.elastic.high, p.lengths)
 	stiff, err := r.Worst(d)
-	if err != nil {
+	if err != nil || p.elastic.low == p.elastic.high {
+		called(&stiff, name)
 		return stiff, err
 	}
 	r.Stiffness = p.stiffness(p.elastic.low, p.lengths)
 	soft, err := r.Worst(d)
-	stiff.Case += ", stretch at its least"
-	soft.Case += ", stretch at its most"
-	if soft.Unstable != "" {
-		soft.Unstable += ", stretch at its most"
+	if err != nil {
+		return soft, err
 	}
-	return worseOf(stiff, soft), err
+	called(&stiff, ", stretch at its least"+name)
+	called(&soft, ", stretch at its most"+name)
+	return worseOf(stiff, soft), nil
+}
+
+// called adds to the names of the cases of w.
+func called(w *rig.Worst, name string) {
+	w.Case += name
+	if w.Unstable != "" {
+		w.Unstable += name
+	}
 }
 
 // worseOf is the worse of two in each figure.
@@ -202,17 +229,12 @@ const sizings = 6
 // stays; where it comes and goes the greater stiffness would be as good a guess as
 // the lesser, and the load file has to say the rated load.
 func hangFamily(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, Hanging, error) {
-	s := l.Rigging.Legs.Stretch
-	family, known, err := sling.StretchOf(rules(l, o), s.Family, s.Material)
-	switch {
-	case err != nil:
-		return plan{}, unsolved(w), fmt.Errorf("%w: %w", ErrProgram, err)
-	case len(family) != 1:
-		return plan{}, unsolved(w), bad(l, 0, fmt.Sprintf("no stretch is known here of %q", strings.TrimSpace(s.Family+" "+s.Material)), "state it by `EA` or `percent`; known are "+strings.Join(known, "; "))
-	case s.At > 0:
-		return hangOn(l, w, picks, o, h, elasticOf(family[0], s.At))
-	case rules(l, o) == "":
-		return plan{}, unsolved(w), bad(l, 0, "a family of slings stretches by its size, and no rule set is chosen to size it by", "write `rules: US` or `rules: EN`, or the rated load of one leg as `at:`")
+	family, err := familyOf(l, o)
+	if err != nil {
+		return plan{}, unsolved(w), err
+	}
+	if at := l.Rigging.Legs.Stretch.At; at > 0 {
+		return hangOn(l, w, picks, o, h, elasticOf(family, at))
 	}
 	var on *elastic
 	var rated units.Mass
@@ -224,17 +246,33 @@ func hangFamily(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (
 			return p, f, err
 		}
 		need := line{weight: w, plan: p, legs: f}.need(l, &Header{})
-		size, ok, err := sling.SizeOf(need, family[0])
+		size, ok, err := sling.SizeOf(need, family)
 		if err != nil || !ok {
-			return p, unsolved(w), bad(l, 0, fmt.Sprintf("no %s is large enough or may be used here, so its stretch is open", family[0].Name()), "choose another family, or state the rated load of one leg as `at:`")
+			return p, unsolved(w), bad(l, 0, fmt.Sprintf("no %s is large enough or may be used here, so its stretch is open", family.Name()), "choose another family, or state the rated load of one leg as `at:`")
 		}
 		if size == rated {
 			*h = fresh
 			return p, f, nil
 		}
-		rated, on = size, elasticOf(family[0], size)
+		rated, on = size, elasticOf(family, size)
 	}
-	return plan{}, unsolved(w), bad(l, 0, fmt.Sprintf("the size of %s and its stretch find no agreement in %d rounds", family[0].Name(), sizings), "state the rated load of one leg as `at:`")
+	return plan{}, unsolved(w), bad(l, 0, fmt.Sprintf("the size of %s and its stretch find no agreement in %d rounds", family.Name(), sizings), "state the rated load of one leg as `at:`")
+}
+
+// familyOf is the family of slings that the load file names; an error where nothing
+// is known of its stretch, or nothing to size it by.
+func familyOf(l *takeoff.Load, o Options) (sling.Stretch, error) {
+	s := l.Rigging.Legs.Stretch
+	found, known, err := sling.StretchOf(rules(l, o), s.Family, s.Material)
+	switch {
+	case err != nil:
+		return sling.Stretch{}, fmt.Errorf("%w: %w", ErrProgram, err)
+	case len(found) != 1:
+		return sling.Stretch{}, bad(l, 0, fmt.Sprintf("no stretch is known here of %q", strings.TrimSpace(s.Family+" "+s.Material)), "state it by `EA` or `percent`; known are "+strings.Join(known, "; "))
+	case s.At == 0 && rules(l, o) == "":
+		return sling.Stretch{}, bad(l, 0, "a family of slings stretches by its size, and no rule set is chosen to size it by", "write `rules: US` or `rules: EN`, or the rated load of one leg as `at:`")
+	}
+	return found[0], nil
 }
 
 // fresh is a copy of the header that can be added to without touching it.

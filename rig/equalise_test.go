@@ -134,3 +134,58 @@ func TestSettingsBalance(t *testing.T) {
 		assert.LessOrEqual(t, slices.Max(s.Tension), slices.Max(h.Tension)+1e-9)
 	}
 }
+
+// Another method: the gear as one long spring over both its legs, the others as
+// springs of their own, and the energy followed downhill by small steps,
+//
+//	U(h) = Σ ½ K·max(0, Σ|h − pᵢ| − ΣLᵢ)² − W·|h − c|
+//
+// with K = 10⁵ W/m, so that nothing gives more than some hundredths of a millimetre.
+func TestGearByEnergy(t *testing.T) {
+	r, hook := offCentred()
+	r.Lengths[1] += 0.02 // not as drawn: the gear gives, and the load tilts
+	groups := [][]int{{0, 3}, {1}, {2}}
+	e, err := r.Equalise(groups[:1], hook)
+	require.NoError(t, err)
+	k := 1e5 * r.Weight
+	energy := func(h geom.Vec) (u float64, pull [3]float64) {
+		u = -r.Weight * h.Sub(r.CG).Len()
+		for g, legs := range groups {
+			out := 0.0
+			for _, i := range legs {
+				out += h.Sub(r.Picks[i]).Len() - r.Lengths[i]
+			}
+			pull[g] = k * max(0, out)
+			u += pull[g] * max(0, out) / 2
+		}
+		return u, pull
+	}
+	h := hook
+	least, _ := energy(h)
+	for step := 0.01; step > 1e-11; {
+		better := false
+		for axis := range 3 {
+			for _, way := range []float64{step, -step} {
+				to := h
+				to[axis] += way
+				for range 1000 { // as far as it goes down this way
+					u, _ := energy(to)
+					if u >= least {
+						break
+					}
+					h, least, better = to, u, true
+					to[axis] += way
+				}
+			}
+		}
+		if !better {
+			step /= 2
+		}
+	}
+	_, pull := energy(h)
+	assert.InDelta(t, 0, h.Sub(e.Hook).Len(), 1e-4)
+	assert.InDelta(t, e.Tension[0], pull[0], 0.05)
+	assert.InDelta(t, e.Tension[1], pull[1], 0.05)
+	assert.InDelta(t, e.Tension[2], pull[2], 0.05)
+	assert.Greater(t, e.Tilt(), 1e-4)
+}
