@@ -203,3 +203,22 @@ func TestRinseTankStates(t *testing.T) {
 		assert.InDelta(t, want, float64(w.Best), 0.3, state)
 	}
 }
+
+// TestStairFlightByHand. Volumes in m³, steel of 7850 kg/m³.
+func TestStairFlightByHand(t *testing.T) {
+	weighed(t, "stair-flight.yaml", 1, byHand{
+		"stringers":  188.40, // 2 × 4 × 0.012 × 0.25 = 0.024
+		"treads":     160,    // as given
+		"handrails":  88,     // as given
+		"head plate": 22.98,  // 0.012 × 0.976 × 0.25 = 0.002928
+		"south lugs": 2.26,   // 2 × 0.1 × 0.012 × 0.12 = 0.000288
+		"north lugs": 2.26,   // the same
+	}, 473.19, geom.Vec{ // the parts, 463.91, and 2 % of weld metal and paint, 9.28
+		// All but the head plate, at 3.994, and the lugs, at 2.05, lies about 2:
+		// 2 + (22.98 × 1.994 + 4.52 × 0.05) / 463.91
+		2.0993,
+		0.5, // all is the same to both sides
+		// 371.38 × 0.125 + 88 × 0.6 + 4.52 × 0.31 = 100.62, / 463.91
+		0.2169,
+	})
+}

@@ -285,3 +285,20 @@ func TestWhatIsNoInput(t *testing.T) {
 	_, err := ReadFrom(strings.NewReader("x"), "-", nil, Options{})
 	assert.ErrorContains(t, err, "--as yaml")
 }
+
+// Stretch, a wanted attitude and gear between legs as they are read. A load turned 30°
+// about y sees up at (−sin 30°, 0, cos 30°).
+func TestStretchAttitudeAndGearAreRead(t *testing.T) {
+	g := good(t, head+fourPicks+"hook: {above: picks, height: 3000}\nlegs: {lengths: attitude, attitude: {about: y, by: 30}, stretch: {percent: 3 %, at: 10 t}}\nsharing: {equalised: [[A, D]], because: a beam}\n").Rigging
+	assert.Equal(t, "attitude", g.Legs.Mode)
+	assert.InDeltaSlice(t, []float64{-0.5, 0, 0.8660254}, g.Legs.Up[:], 1e-7)
+	assert.InDelta(t, 0.03, g.Legs.Stretch.Part, 1e-12)
+	assert.InDelta(t, 10000, float64(g.Legs.Stretch.At), 1e-9)
+	assert.True(t, g.Legs.Stretch.Stated())
+	assert.Equal(t, &Sharing{Basis: "equalised", Because: "a beam", Equalised: [][]string{{"A", "D"}}}, g.Sharing)
+	g = good(t, head+fourPicks+"legs: {lengths: 3000, attitude: {up: [0, 3, 4]}, stretch: {EA: 40 MN}}\n").Rigging
+	assert.InDeltaSlice(t, []float64{0, 0.6, 0.8}, g.Legs.Up[:], 1e-12)
+	assert.InDelta(t, 40e6, g.Legs.Stretch.EA, 1e-3)
+	g = good(t, head+fourPicks+"legs: {lengths: 3000, stretch: {family: synthetic_web, material: nylon}}\n").Rigging
+	assert.Equal(t, Stretch{Family: "synthetic_web", Material: "nylon"}, g.Legs.Stretch)
+}
