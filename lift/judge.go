@@ -163,8 +163,7 @@ func (p *plan) judgeLimits(f *Hanging, worst rig.Worst, h *Header) {
 	case t == nil && f.TiltWorstDeg > greatestTilt && f.Stable:
 		h.refuse("tilt of %.1f° at worst%s: no limit is stated, and more than %g° is not taken as meant (state `limits: {tilt: ...}` if it is)", f.TiltWorstDeg, f.aside(), greatestTilt)
 	case t == nil && f.TiltWorstDeg > usualTilt:
-		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of level%s", f.TiltWorstDeg, f.aside()),
-		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of %s", f.TiltWorstDeg, p.level()),
+		h.warn("tilt", fmt.Sprintf("the load hangs up to %.1f° out of %s%s", f.TiltWorstDeg, p.level(), f.aside()),
 			"cut the legs for level, or state a limit on the tilt (0027/ND Rev 11, 5.3.2: rigging is normally set for 2° or less)")
 	}
 	if worst.LeastHeadroom <= 0 {

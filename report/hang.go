@@ -54,9 +54,8 @@ func (p *page) pose(h lift.Hanging) {
 		p.field("Headroom", p.length(h.HeadroomM)+" from the top of the load up to the hook, "+p.length(h.HeadroomWorstM)+" at worst")
 	}
 	p.field("Legs", h.Lengths)
-	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst"+inWind(h.SideForces)+"; lowest corner "+
 	p.attitude(h.Attitude)
-	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst"+outOf(h.Attitude)+"; lowest corner "+
+	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst"+outOf(h.Attitude)+inWind(h.SideForces)+"; lowest corner "+
 		p.length(h.LowCornerDropM)+" below the highest of the underside")
 	p.field("Least angle", "limit "+fromHorizontal(h.LeastAngleDeg)+" ("+fromVertical(h.LeastAngleDeg)+")")
 	p.between(h.Between)
