@@ -66,6 +66,7 @@ type Stability struct {
 	FirstSlackPick    string    `json:"first_slack_pick"`
 	Toward            *geom.Vec `json:"toward"` // direction of that shift in the load's axes; where the load rolls, of the roll
 	AfterSlackTiltDeg *float64  `json:"after_slack_tilt_deg"`
+	Condition         string    `json:"condition,omitempty"` // stable only if this holds
 	Text              string    `json:"text"`
 }
 
@@ -80,6 +81,7 @@ type Leg struct {
 	TensionKN              float64  `json:"tension_kn"`
 	WorstTensionKN         float64  `json:"worst_tension_kn"`
 	Slack                  bool     `json:"slack"`
+	Hold                   *Hold    `json:"hitch,omitempty"` // nil: vertical, or not stated
 }
 
 // Sharing shows the ways of counting side by side, in kN at the planning

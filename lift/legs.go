@@ -124,6 +124,7 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 	}
 	p.stability(&f, best, after, follows)
 	p.judge(&f, best, worst, h)
+	p.hitches(&f, best, worst, h)
 	p.judgeMargins(best, follows && (after.RollsOver || !after.Stable), h)
 	return p, f, nil
 }

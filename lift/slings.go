@@ -2,6 +2,7 @@ package lift
 
 import (
 	"fmt"
+	"slices"
 
 	"plumbhook/sling"
 	"plumbhook/takeoff"
@@ -93,8 +94,10 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 		}
 		n.Legs = append(n.Legs, sling.Leg{
 			Name: leg.Pick, Tension: units.Force(w.legs.atLiftOff(i) * 1000), Length: leg.LengthM, Hitch: g.Hitch,
+		n.Legs = append(n.Legs, held(sling.Leg{
+			Name: leg.Pick, Tension: units.Force(leg.WorstTensionKN * 1000), Length: leg.LengthM, Hitch: g.HitchOf(leg.Pick).Kind,
 			Angle: units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg)),
-		})
+		}, g.HitchOf(leg.Pick), leg.Hold))
 	}
 	at := g.Surroundings
 	n.Surroundings = sling.Surroundings{
@@ -114,7 +117,8 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 		c := float64(*at.Temperature)
 		n.Surroundings.Temperature = &c
 	}
-	if g.Hitch == "" {
+	corners(g, &n, h)
+	if slices.ContainsFunc(n.Legs, func(leg sling.Leg) bool { return leg.Hitch == "" }) {
 		h.assume("no hitch in the load file: vertical (a straight leg from hook to pick)")
 	}
 	if g.Dynamic == 0 {

@@ -40,6 +40,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.liftOff(h.LiftOff, h.Legs)
 	p.trialLift(h.TrialLift, h.LiftOff)
 	p.stretched(h.Stretch)
+	p.hitches(h.Legs)
 	p.levelWays(h.Level)
 	p.influences(h.Influences, h.InfluenceOn)
 	p.legStates(h.States)
@@ -62,7 +63,7 @@ func (p *page) pose(h lift.Hanging) {
 	if h.Liquid != nil {
 		p.field("Free liquid", h.Liquid.Text)
 	}
-	p.field("Stability", stable(h.Stable)+" at the best CG; "+stable(h.StableWorst)+" at the worst of the ranges")
+	p.field("Stability", standing(h.Stable, h.Stability.Condition)+" at the best CG; "+standing(h.StableWorst, h.Stability.Condition)+" at the worst of the ranges")
 	p.field("", h.Stability.Text)
 	p.otherPoses(h.Others)
 	if to := h.Stability.Toward; to != nil && !h.Stable {

@@ -77,6 +77,8 @@ func (l *lift) angles(a *Answer) error {
 	for _, leg := range l.need.Legs {
 		if reason := limit.Judge(leg.Name, leg.Angle); reason != "" {
 			a.TooFlat = append(a.TooFlat, reason)
+		} else if reason := limit.Judge(leg.Name+", the flatter part of its basket,", flatter(leg)); reason != "" {
+			a.TooFlat = append(a.TooFlat, reason)
 		}
 	}
 	return nil
@@ -85,7 +87,7 @@ func (l *lift) angles(a *Answer) error {
 // caution adds the warnings that angles and hitches call for.
 func (l *lift) caution(a *Answer) {
 	flattest, steepest := l.need.Legs[0], l.need.Legs[0]
-	hitches := map[string][]string{}
+	hitches := map[string][]string{} // of which no angle of choke or parts is stated
 	for _, leg := range l.need.Legs {
 		if leg.Angle < flattest.Angle {
 			flattest = leg
@@ -93,7 +95,9 @@ func (l *lift) caution(a *Answer) {
 		if leg.Angle > steepest.Angle {
 			steepest = leg
 		}
-		hitches[hitchOf(leg)] = append(hitches[hitchOf(leg)], leg.Name)
+		if leg.Included == nil && leg.Choke == nil {
+			hitches[hitchOf(leg)] = append(hitches[hitchOf(leg)], leg.Name)
+		}
 	}
 	warn := func(format string, args ...any) { a.Warnings = append(a.Warnings, fmt.Sprintf(format, args...)) }
 	for _, row := range l.book.rows(anyFamily(l.need.Rules), "preferred angle", "") {

@@ -26,12 +26,15 @@ type demand struct {
 	hitch   string
 	contact float64 // m; 0: not stated
 	length  float64 // m; 0: not known
+	parts   float64 // what a basket's parts hold beside plumb ones; 1: plumb, or no basket
+	choke   float64 // degrees, angle of choke; 0: not stated, or no choker
 }
 
 // Choose answers which families may be used and in which size.
 //
-// A basket counts 2 × the vertical rating: its two parts are taken as vertical,
-// and a warning says so. Under EN a set of two to four legs (a basket counting
+// A basket counts 2 × the vertical rating × cos(half the angle between its two
+// parts); where that is not stated they are taken as side by side, and a warning
+// says so. Under EN a set of two to four legs (a basket counting
 // as two) is checked as a whole too: load × dynamic ÷ mode factor must not exceed
 // the rating of a leg, 1.4 or 1.0 for two and 2.1 or 1.5 for three and four legs,
 // up to 45° and up to 60° from vertical, nor the printed rating of the set where
@@ -70,7 +73,7 @@ func Choose(need Need) (Answer, error) {
 func newLift(need Need, b *book) *lift {
 	l := &lift{need: need, book: b, dynamic: max(1, need.Dynamic), lowest: map[string]factorRow{}}
 	for _, leg := range need.Legs {
-		l.legs = append(l.legs, demand{leg.Name, units.Force(float64(leg.Tension) * l.dynamic).Mass(), hitchOf(leg), leg.Contact, leg.Length})
+		l.legs = append(l.legs, demand{leg.Name, units.Force(float64(leg.Tension) * l.dynamic).Mass(), hitchOf(leg), leg.Contact, leg.Length, partsOf(leg), chokeOf(leg)})
 	}
 	l.set = newSet(need, units.Force(float64(need.Weight)*l.dynamic).Mass())
 	return l
@@ -92,6 +95,7 @@ func (l *lift) require(a *Answer) {
 		}
 		a.Factors = append(a.Factors, l.commonHitch(hitch).as(name))
 	}
+	a.Factors = append(a.Factors, l.spread()...)
 	if l.set.valid(l) {
 		var mode factorRow
 		floor, mode = l.set.required(l)
@@ -102,7 +106,7 @@ func (l *lift) require(a *Answer) {
 	}
 	own := units.Mass(-1)
 	for _, leg := range l.legs {
-		need := leg.load / units.Mass(l.commonHitch(leg.hitch).value)
+		need := leg.load / units.Mass(l.commonHitch(leg.hitch).value*leg.parts)
 		a.Required[leg.name] = max(need, floor)
 		if need > own {
 			own, a.Governing = need, leg.name

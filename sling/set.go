@@ -20,7 +20,7 @@ type setCheck struct {
 // leg. It is void, see [setCheck.valid], beyond four legs (a basket counts as two)
 // and for legs flatter than the table goes.
 func newSet(need Need, load units.Mass) *setCheck {
-	if need.Rules != EN || len(need.Legs) < 2 {
+	if need.Rules != EN || (len(need.Legs) < 2 && !spread(need)) {
 		return nil
 	}
 	s := &setCheck{load: load, hitch: vertical, when: "two_leg"}
@@ -32,12 +32,33 @@ func newSet(need Need, load units.Mass) *setCheck {
 		case choker:
 			s.hitch = choker
 		}
-		s.angle = max(s.angle, units.Degrees(leg.Angle.FromVertical()))
+		s.angle = max(s.angle, units.Degrees(flatter(leg).FromVertical()))
 	}
 	if s.parts > 2 {
 		s.when = "three_four_leg"
 	}
 	return s
+}
+
+// sideBySide in degrees from vertical is how far a basket's parts may stand to
+// count as parallel. Source: EN 1492-1 and -2 (from memory).
+const sideBySide = 7
+
+// spread reports a single basket whose parts stand apart: EN counts them as the
+// two legs of a set.
+func spread(need Need) bool {
+	leg := need.Legs[0]
+	return hitchOf(leg) == basket && leg.Included != nil && units.Degrees(flatter(leg).FromVertical()) > sideBySide+1e-6
+}
+
+// flatter returns the least angle that a leg, or one of a basket's two parts, can
+// stand at: that of the leg less half the angle between the parts, as if the leg
+// leaned the way that its parts spread.
+func flatter(leg Leg) units.FromHorizontal {
+	if hitchOf(leg) != basket || leg.Included == nil {
+		return leg.Angle
+	}
+	return leg.Angle - units.FromHorizontal(*leg.Included/2)
 }
 
 // valid reports whether the mode factors cover the set.

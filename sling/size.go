@@ -22,6 +22,8 @@ func (l *lift) verdict(f familyRow) Verdict {
 	case f.byTag:
 		o.add(Care, "no table of its capacities is published: only the tag of the sling says what it may carry (%s)", f.cite)
 	default:
+	l.chokes(f, o)
+	if o.use != No {
 		own := fit{heat: 1}
 		if warm {
 			own.heat, own.factors = heat.Value, []Factor{heat}
@@ -36,8 +38,8 @@ func (l *lift) verdict(f familyRow) Verdict {
 // the leg is known, and parts at 30° from horizontal carry twice the tension of
 // vertical ones.
 func (l *lift) parts(o *opinion) {
-	for _, leg := range l.legs {
-		if leg.hitch == basket {
+	for _, leg := range l.need.Legs {
+		if hitchOf(leg) == basket && leg.Included == nil {
 			o.add(Care, "not stated: the angle of the basket's own two parts; they are taken as vertical, and hold sin(angle from horizontal) of that")
 			return
 		}
@@ -67,8 +69,14 @@ func (l *lift) try(f familyRow, own fit, size rating) fit {
 			t.barred = b.barred
 		}
 		hitch := l.hitch(f, leg.hitch)
-		rest := t.heat * b.value
-		least = min(least, rest)
+		rest := t.heat * b.value * leg.parts
+		if row, ok := l.chokeRow(f, leg); ok {
+			rest *= row.value
+			if row.value != 1 {
+				b.factors = append(b.factors, row.as(fmt.Sprintf("angle of choke %.4g°", leg.choke)))
+			}
+		}
+		least = min(least, rest/leg.parts) // a check of the set goes by the angle of the parts
 		use := float64(leg.load) / (float64(size.vertical) * hitch.value * rest)
 		if printed := size.printed[leg.hitch]; printed > 0 {
 			use = max(use, float64(leg.load)/(float64(printed)*rest))

@@ -46,6 +46,10 @@ type Leg struct {
 	// the eye of a vertical hitch, the body that a basket or choker goes round.
 	// 0: not stated.
 	Contact float64
+	// Included is the angle in rad between the two parts of a basket, below half
+	// a turn, and Choke the angle of choke of a choker, half a turn with both
+	// parts in line; nil: not stated.
+	Included, Choke *units.Turn
 }
 
 // Need is what the slings must do. All legs of a set take one size.

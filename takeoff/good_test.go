@@ -61,7 +61,7 @@ func TestHousing(t *testing.T) {
 	assert.Equal(t, Pick{Name: "B", At: geom.Vec{1.624, 0.176, 2.01}, Line: 57}, g.Picks[1])
 	assert.Equal(t, &Hook{Above: "picks", Height: 1.2}, g.Hook)
 	assert.Equal(t, Legs{Mode: "level", Tolerance: 0.005}, g.Legs)
-	assert.Equal(t, "vertical", g.Hitch)
+	assert.Equal(t, Hitch{Kind: "vertical"}, g.Hitch)
 	assert.Equal(t, "EN", g.Rules)
 	assert.Equal(t, 1.1, g.Dynamic)
 	assert.Equal(t, 1.05, g.PlanningFactor)

@@ -109,11 +109,11 @@ func topKeys() []key[Load] {
 		{name: "material", takes: aMaterial, read: readMaterial},
 		{name: "parts", takes: "a list of parts", must: true, read: readParts},
 		{name: "picks", takes: "a list of {name, at}", read: readPicks},
+		{name: "states", takes: "names of states, each with {without}, {only} or {contents}", read: readStates},
+		{name: "picks", takes: "a list of {name, at, hitch}", read: readPicks},
 		{name: "hook", takes: "{above: picks, height} or {at}", read: readHook},
 		{name: "legs", takes: "{lengths: level}", read: readLegs},
-		{name: "hitch", takes: "vertical, choker or basket", read: func(r *reader, n *yaml.Node, l *Load) {
-			l.Rigging.Hitch, _ = r.word(n, "vertical", "choker", "basket")
-		}},
+		{name: "hitch", takes: aHitch, read: readHitch},
 		{name: "rules", takes: "US or EN", read: func(r *reader, n *yaml.Node, l *Load) { l.Rigging.Rules, _ = r.word(n, "US", "EN") }},
 		{name: "surroundings", takes: "{temperature, chemicals, edges, surface, outdoors}", read: readSurroundings},
 		{name: "factors", takes: "{dynamic: 1.1}", read: readFactors},

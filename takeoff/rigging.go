@@ -17,7 +17,7 @@ type Rigging struct {
 	Picks          []Pick
 	Hook           *Hook
 	Legs           Legs
-	Hitch          string // vertical, choker, basket, or not stated
+	Hitch          Hitch  // of all legs, but those whose pick has its own
 	Rules          string // US, EN, or not stated
 	Surroundings   Surroundings
 	Dynamic        float64 // factor of at least 1; 0: not stated
@@ -32,6 +32,8 @@ type Pick struct {
 	Name string
 	At   geom.Vec // m
 	Line int
+
+	Hitch *Hitch // nil: that of all legs
 }
 
 // Hook is where the hook is to be: so high above the highest pick, plumb over
@@ -69,6 +71,7 @@ const mostPicks = 8
 var pickKeys = []key[Pick]{
 	{name: "name", takes: aText, must: true, read: func(r *reader, n *yaml.Node, p *Pick) { p.Name, _ = r.text(n) }},
 	{name: "at", takes: aPlace, must: true, read: func(r *reader, n *yaml.Node, p *Pick) { p.At, _ = r.place(n) }},
+	{name: "hitch", takes: aHitch, read: readPickHitch},
 }
 
 func readPicks(r *reader, n *yaml.Node, l *Load) {

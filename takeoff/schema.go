@@ -34,6 +34,8 @@ var inners = map[string]entry{
 	"a load file allowances":   {inner: "an allowance", list: true},
 	"an allowance material":    {inner: "a material", plain: true},
 	"a load file picks":        {inner: "a pick", list: true},
+	"a load file hitch":        {inner: "hitch", plain: true},
+	"a pick hitch":             {inner: "hitch", plain: true},
 	"a load file weighings":    {inner: "a weighing", list: true},
 	"a weighing cells":         {inner: "a cell", list: true},
 	"a weighing tilt":          {inner: "tilt"},
@@ -77,6 +79,7 @@ func groups() []group {
 		}
 	}
 	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys), told("stretch", stretchKeys), told("attitude", attitudeKeys),
+	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("hitch", hitchKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),
