@@ -51,8 +51,8 @@ const (
 
 const usualFriction = "0.15 to 0.25 is usual of slings on dry steel (common practice, no source)"
 
-// fairSlip is the least ratio of friction stated to friction needed that passes
-// without a word: no figure of friction is surer than that. A convention of this
+// fairSlip is the least ratio of friction stated to friction needed that needs no
+// second warning: no figure of friction is surer than that. A convention of this
 // program.
 const fairSlip = 2.0
 
@@ -83,6 +83,9 @@ func (p *plan) hitches(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 	p.judgeBightPicks(bights, h)
 	slides(bights, f, h)
 	p.rolls(bights, len(bights) == len(f.Legs), f, best, h)
+	if rest, ok := strings.CutPrefix(f.Stability.Text, "stable: "); ok && f.Stability.Condition != "" {
+		f.Stability.Text = "stable if " + f.Stability.Condition + ": " + rest
+	}
 }
 
 func both(m float64) string { return units.Length(m).Format(units.Both) }
@@ -151,18 +154,26 @@ func (p *plan) parts(hold *Hold, leg *Leg, included float64, h *Header) {
 	}
 }
 
-// lean fills in how far the leg pulls along the body. Where the way of the body
-// is not stated it is taken level in the load, the way that the leg leans. At
-// worst the load hangs out of level by the worst tilt, and a hook near the pick
-// moves by more than that about it: in the ratio of hook to CG to hook to pick.
-func (p *plan) lean(b *bight, i int, best rig.Hang, worst rig.Worst) {
-	way := best.Hook.Sub(p.picks[i].AtM)
-	pull := way.Mul(1 / way.Len())
-	now := math.Acos(max(-1, min(1, pull[2])))
-	if b.hitch.Along != nil {
-		now = rig.Lean(pull, *b.hitch.Along)
+// bodies are the ways that the bodies run which the legs' slings go round, zero
+// where that is not stated; nil where no sling goes round the load.
+func (p *plan) bodies() []geom.Vec {
+	along, some := make([]geom.Vec, len(p.picks)), false
+	for i, pick := range p.picks {
+		hitch := p.load.Rigging.HitchOf(pick.Name)
+		if some = some || hitch.Bight(); hitch.Along != nil {
+			along[i] = *hitch.Along
+		}
 	}
-	most := min(math.Pi/2, now+worst.Tilt*max(1, best.Hook.Sub(p.cg).Len()/way.Len()))
+	if !some {
+		return nil
+	}
+	return along
+}
+
+// lean fills in how far the leg pulls along the body, and what that takes.
+func (p *plan) lean(b *bight, i int, best rig.Hang, worst rig.Worst) {
+	now := rig.LeanAlong(best.Pull[i], p.bodies()[i])
+	most := max(now, worst.Lean[i])
 	b.hold.LeanDeg, b.hold.LeanWorstDeg = degrees(now), degrees(most)
 	if needed := math.Tan(most); most < units.Radians(89) {
 		b.hold.FrictionNeeded = &needed
@@ -210,13 +221,13 @@ func (b bight) text() string {
 	if hold.SlingLengthM != nil {
 		text += "; sling " + both(*hold.SlingLengthM) + " from eye to eye along the body"
 	}
-	return text + ". " + b.slip()
+	return text + "; " + b.slip()
 }
 
 // slip tells what keeps the bight from running along the body.
 func (b bight) slip() string {
 	hold := b.hold
-	text := fmt.Sprintf("It pulls %.1f° along the body at worst", math.Ceil(hold.LeanWorstDeg*10-1e-9)/10)
+	text := fmt.Sprintf("it pulls %.1f° along the body at worst", math.Ceil(hold.LeanWorstDeg*10-1e-9)/10)
 	if b.hitch.Along == nil {
 		text += " (which way it runs is not stated: taken the way that the leg leans)"
 	}
@@ -263,31 +274,30 @@ func (p *plan) judgeBightPicks(bights []bight, h *Header) {
 // slides judges whether the bights run along the body, and takes the plain word
 // stable from a load that hangs by friction.
 func slides(bights []bight, f *Hanging, h *Header) {
-	var free, said []string
+	var said, slim []string
 	for _, b := range bights {
-		hold := b.hold
-		if hold.Restrained != "" {
-			continue
-		}
-		free, said = append(free, b.name), append(said, fmt.Sprintf("leg %s: %s", b.name, b.slip()))
+		needed := b.hold.FrictionNeeded
 		switch {
+		case b.hold.Restrained != "":
+			continue
 		case b.runs():
-			h.refuse("the bight of leg %s slides: %s; restrain it, or let the leg stand square to the body", b.name, lower(b.slip()))
-		case hold.SlipSafety != nil && *hold.SlipSafety < fairSlip:
-			h.warn("little-friction", fmt.Sprintf("leg %s: the friction stated is less than %g times what the bight needs", b.name, fairSlip), "restrain the bight: no friction is known better than that")
-		case hold.Friction == nil && (hold.FrictionNeeded == nil || *hold.FrictionNeeded > leastUsual):
-			h.warn("little-friction", fmt.Sprintf("leg %s: the bight needs more friction than can be counted on; %s", b.name, usualFriction), "restrain the bight, or let the leg stand square to the body")
+			h.refuse("the bight of leg %s slides: %s; restrain it, or let the leg stand square to the body", b.name, b.slip())
+		case b.hold.SlipSafety != nil && *b.hold.SlipSafety < fairSlip,
+			b.hold.Friction == nil && (needed == nil || *needed > leastUsual):
+			slim = append(slim, b.name)
 		}
+		said = append(said, fmt.Sprintf("leg %s: %s", b.name, b.slip()))
 	}
-	if len(free) == 0 {
+	if len(said) == 0 {
 		return
 	}
 	f.Stability.Condition = "the bight does not slide"
-	if rest, ok := strings.CutPrefix(f.Stability.Text, "stable: "); ok {
-		f.Stability.Text = "stable if the bight does not slide: " + rest
-	}
 	h.warn("bight-slides", fmt.Sprintf("a bight is no fixed pick: only friction keeps it in its place. %s", strings.Join(said, ". ")),
 		"restrain it and say how (`restrained: \"cleats welded both sides\"`), or use lugs; lift a hand's breadth and look")
+	if len(slim) > 0 {
+		h.warn("little-friction", fmt.Sprintf("the bight of leg %s needs more than half of the friction stated, or where none is stated more than %.2f: no friction is known so well; %s",
+			strings.Join(slim, ", "), leastUsual, usualFriction), "restrain the bight, or let the leg stand square to the body")
+	}
 }
 
 // runs reports whether a bight is shown to slide: by the friction stated, or
@@ -300,13 +310,20 @@ func (b bight) runs() bool {
 	return (needed == nil || *needed > mostFriction) && (b.hitch.Along != nil || b.hitch.Friction > 0)
 }
 
-func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
-
 // rolls judges whether the load turns in its bights: where all legs are bights
 // and the legs leave the load free to roll, nothing but a CG below the centres
 // of the bodies keeps it upright.
 func (p *plan) rolls(bights []bight, all bool, f *Hanging, best rig.Hang, h *Header) {
 	if !all || best.Toward == (geom.Vec{}) {
+		return
+	}
+	if p.grip != nil {
+		p.gripLeft(bights, h)
+		if f.Stability.Condition != "" {
+			f.Stability.Condition += " and "
+		}
+		f.Stability.Condition += "the load does not turn in the bight"
+		h.warn("bight-rolls", p.grip.text(), "restrain it from turning, or pick it up by lugs; keep the slings dry and clean")
 		return
 	}
 	sinks, held := 0.0, 0.0
@@ -318,13 +335,17 @@ func (p *plan) rolls(bights []bight, all bool, f *Hanging, best rig.Hang, h *Hea
 			held = max(held, *b.hold.HeldOffsetM)
 		}
 	}
+	if len(bights) == 1 {
+		h.warn("one-basket", "one sling round the load: nothing but a CG below the centre of the body keeps it from tipping end over end, and the sling runs along it when it tips", "use two, well apart")
+	}
 	friction := "friction not stated: how far it holds is not known"
 	if held > 0 {
 		friction = fmt.Sprintf("friction may hold it turned with the CG up to %s out of plumb, and then let go", both(held))
 	}
 	switch {
 	case !f.Stable:
-		f.Stability.Text += "; in its bights " + friction + ": not counted on"
+		h.warn("bight-rolls", "nothing shown keeps the load from turning in its bights; "+friction+": not counted on",
+			"state `friction` and `along`: two round bodies in line with the picks are held where friction is enough, as those of a plain pipe; or use lugs")
 	case best.Margin <= sinks:
 		h.refuse("the load rolls in its bights: the CG is %s below the centre of the body, but with legs this short a body this wide turns about a point %s below it; use longer legs, or restrain it from turning", both(best.Margin), both(sinks))
 	default:

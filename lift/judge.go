@@ -51,11 +51,11 @@ func (p *plan) stabilityText(best rig.Hang, s Stability) string {
 	case !best.Stable:
 		return fmt.Sprintf("not stable: the CG is %s too high", margin)
 	case s.FirstSlackShiftM == nil:
-		return fmt.Sprintf("stable: the CG could rise %s before the load rolls", margin)
+		return "stable: " + p.room(best.Margin)
 	}
 	text := "stable: "
 	if best.Toward != (geom.Vec{}) { // free to swing or roll about the legs
-		text += fmt.Sprintf("the CG could rise %s before the load rolls; ", margin)
+		text += p.room(best.Margin) + "; "
 	}
 	return text + fmt.Sprintf("leg %s goes slack if the CG is %s out toward %s",
 		s.FirstSlackPick, units.Length(*s.FirstSlackShiftM).Format(units.Both), p.toward(best.First.Toward))
@@ -198,7 +198,7 @@ func (p *plan) judgeMargins(best rig.Hang, rolls bool, h *Header) {
 	if !best.Stable || best.RollsOver {
 		return // said already
 	}
-	if best.Toward != (geom.Vec{}) {
+	if best.Toward != (geom.Vec{}) && p.grip == nil {
 		switch text := units.Length(best.Margin).Format(units.Both); {
 		case best.Margin < least:
 			h.refuse("as good as unstable: the CG need rise only %s for the load to roll, and no take-off is as sure as that", text)

@@ -108,6 +108,7 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 		after.RollsOver = false
 	}
 	p.withLiquid(&best, &worst, h)
+	p.withGrip(&best)
 	f := p.figures(best, worst)
 	f.Level = p.levelWays(rig, best)
 	p.stretched(&f, rig, best, h)

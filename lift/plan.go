@@ -36,6 +36,7 @@ type plan struct {
 	stance  *stance  // how the load is to hang; nil: as drawn. Picks, weight and CG stand so
 	geared  *geared  // what gear between legs makes of the pose; nil: there is none
 	drawn   Weight   // the weight in the load's own axes
+	grip        *grip       // nil: friction does not keep the load from turning in its bights
 }
 
 // rules returns the rule set of the command line or of the load file; empty if
@@ -86,6 +87,10 @@ func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *
 	}
 	p.cutForStretch(h)
 	return p, p.float(w, h)
+	if err = p.float(w, h); err == nil {
+		p.grip = p.gripped()
+	}
+	return p, err
 }
 
 // leastAngle is the limit on leg angles: the rule set's and the load file's.
@@ -169,6 +174,7 @@ func (p *plan) rig(weight units.Force) rig.Rig {
 		return rig.Rig{Weight: float64(weight), CG: p.cg, Picks: places(p.picks), Lengths: p.lengths, Stiffness: p.stiffness(p.elastic.ea, p.lengths)}
 	}
 	return rig.Rig{Weight: float64(weight), CG: p.cg, Picks: places(p.picks), Lengths: p.lengths}
+	return rig.Rig{Weight: float64(weight), CG: p.grip.seen(p.cg), Picks: places(p.picks), Lengths: p.lengths}
 }
 
 // doubt is where else the CG may be, and how far out the legs' lengths may be.
@@ -178,8 +184,11 @@ func (p *plan) doubt() rig.Doubt {
 	if p.rise > 0 {
 		d.CGs = append(d.CGs, rig.Place{At: p.weight.CGM.Add(plumb.Mul(p.rise)), Name: "best CG, free liquid at its worst level"})
 	}
+	for i, place := range d.CGs {
+		d.CGs[i].At = p.grip.seen(place.At)
+	}
 	corners := p.weight.extent().Corners()
-	d.Body = corners[:]
+	d.Body, d.Along = corners[:], p.bodies()
 	for _, l := range p.lengths {
 		d.Lengths = append(d.Lengths, p.lengthError(l))
 	}

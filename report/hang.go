@@ -63,7 +63,7 @@ func (p *page) pose(h lift.Hanging) {
 	if h.Liquid != nil {
 		p.field("Free liquid", h.Liquid.Text)
 	}
-	p.field("Stability", standing(h.Stable, h.Stability.Condition)+" at the best CG; "+standing(h.StableWorst, h.Stability.Condition)+" at the worst of the ranges")
+	p.field("Stability", standing(h))
 	p.field("", h.Stability.Text)
 	p.otherPoses(h.Others)
 	if to := h.Stability.Toward; to != nil && !h.Stable {

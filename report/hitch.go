@@ -17,10 +17,19 @@ func (p *page) hitches(legs []lift.Leg) {
 	}
 }
 
-// standing says whether the load is stable, and on what condition.
-func standing(yes bool, condition string) string {
-	if yes && condition != "" {
-		return "stable if " + condition
+// standing says whether the load is stable, at best and at worst, and on what
+// condition: never the plain word where there is one.
+func standing(h lift.Hanging) string {
+	const best, worst = " at the best CG", " at the worst of the ranges"
+	condition := ""
+	if h.Posed != nil && h.Stability.Condition != "" {
+		condition = " if " + h.Stability.Condition
 	}
-	return stable(yes)
+	switch {
+	case condition == "" || !h.Stable && !h.StableWorst:
+		return stable(h.Stable) + best + "; " + stable(h.StableWorst) + worst
+	case h.Stable && h.StableWorst:
+		return "stable" + condition + "," + best + " and" + worst
+	}
+	return "stable" + condition + "," + best + "; " + stable(h.StableWorst) + worst
 }

@@ -118,6 +118,16 @@ func Lean(pull, axis geom.Vec) float64 {
 	return math.Asin(min(1, math.Abs(pull.Dot(axis))))
 }
 
+// LeanAlong is [Lean], or where the way of the body is not known (zero) how far
+// the pull is from plumb to the load: the most that it can be for a body that
+// lies level in the load.
+func LeanAlong(pull, axis geom.Vec) float64 {
+	if axis == (geom.Vec{}) {
+		return math.Acos(max(-1, min(1, pull[2])))
+	}
+	return Lean(pull, axis)
+}
+
 // NaturalChoke returns the angle of choke in radians, between the leg and the
 // body part of the sling at the eye (½ turn: in line), that a choker takes by
 // itself when the sling runs freely through its eye. Round the body friction
@@ -131,4 +141,18 @@ func Lean(pull, axis geom.Vec) float64 {
 // trade's 120° to 135° is common practice, no source.
 func NaturalChoke(friction, wrap float64) float64 {
 	return 2 * math.Acos(math.Exp(-friction*wrap)/2)
+}
+
+// HeldRound returns how far in m the CG may be to one side of the centre of a
+// round body before it turns in its bight, at least, whatever the angle of a
+// basket's parts, or in a choker:
+//
+//	R·tanh(μπ/2)
+//
+// It is [Bight.Held] for plumb parts; parts at an angle wrap more and hold more.
+// Of a choker that runs freely through its eye the body part pulls with T and
+// the eye with T·e^(−μφ) or more, which turns the body by R·(1 − e^(−μφ)) times
+// the pull, φ over π: more than that too. Source: derived here, from [Capstan].
+func HeldRound(radius, friction float64) float64 {
+	return radius * math.Tanh(friction*math.Pi/2)
 }

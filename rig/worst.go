@@ -18,6 +18,9 @@ type Doubt struct {
 	// Body are points of the load, such as the corners of its box, over the
 	// highest of which the hook's height is measured.
 	Body []geom.Vec
+	// Along is the way that the body runs which each leg's sling goes round, of
+	// length 1; zero: not known, and plumb to the load is taken. nil: none.
+	Along []geom.Vec
 }
 
 // Place is a possible CG and how to name it in words.
@@ -32,6 +35,7 @@ type Worst struct {
 	Tension        []float64 // N for each leg: greatest of elastic share and any leg slack
 	Elastic        []float64 // N for each leg: greatest elastic share alone
 	FromHorizontal []float64 // rad, the flattest that each leg stands while it pulls
+	Lean           []float64 // rad, the most that each leg leans along its body while it pulls, see [Lean]
 	Tilt           float64   // rad
 	MostHeadroom   float64   // m, the greatest height of the hook over the highest point of the body
 	LeastHeadroom  float64   // m
@@ -52,7 +56,7 @@ type Worst struct {
 // the worst is then not known.
 func (r Rig) Worst(doubt Doubt) (Worst, error) {
 	n := len(r.Picks)
-	w := Worst{Tension: make([]float64, n), Elastic: make([]float64, n), FromHorizontal: make([]float64, n), Stable: true,
+	w := Worst{Tension: make([]float64, n), Elastic: make([]float64, n), FromHorizontal: make([]float64, n), Lean: make([]float64, n), Stable: true,
 		MostHeadroom: math.Inf(-1), LeastHeadroom: math.Inf(1)}
 	for i := range w.FromHorizontal {
 		w.FromHorizontal[i] = math.Pi / 2
@@ -69,8 +73,10 @@ func (r Rig) Worst(doubt Doubt) (Worst, error) {
 			}
 			name := place.Name + ", " + lengths.name
 			w.add(h.Pose, name, doubt.Body)
+			w.leans(h.Pose, doubt.Along)
 			if h.Other != nil {
 				w.add(*h.Other, name+", leaning the other way", doubt.Body)
+				w.leans(*h.Other, doubt.Along)
 			}
 			w.Solved++
 			before = &h
@@ -99,6 +105,16 @@ func (w *Worst) add(p Pose, name string, body []geom.Vec) {
 	if len(body) > 0 {
 		rise := p.Headroom(body)
 		w.MostHeadroom, w.LeastHeadroom = max(w.MostHeadroom, rise), min(w.LeastHeadroom, rise)
+	}
+}
+
+// leans takes the worse of w and of one pose as to how the legs lean along the
+// bodies that their slings go round.
+func (w *Worst) leans(p Pose, along []geom.Vec) {
+	for i, axis := range along {
+		if p.Greatest[i] > 1e-9*slices.Max(p.Greatest) {
+			w.Lean[i] = max(w.Lean[i], LeanAlong(p.Pull[i], axis))
+		}
 	}
 }
 

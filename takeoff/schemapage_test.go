@@ -19,6 +19,9 @@ func reference() string {
 		if about := abouts[strings.TrimPrefix(g.name, "a ")]; about != "" {
 			b.WriteString(about + "\n\n")
 		}
+		if g.name == "hitch" {
+			b.WriteString(pageHitch)
+		}
 		b.WriteString("| key | takes | |\n| --- | --- | --- |\n")
 		for _, e := range g.keys {
 			fmt.Fprintf(&b, "| %s | %s | %s |\n", named(e), inCell(e.takes), must1(e.must))

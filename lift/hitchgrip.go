@@ -1,0 +1,122 @@
+package lift
+
+import (
+	"fmt"
+	"math"
+
+	"plumbhook/geom"
+	"plumbhook/rig"
+	"plumbhook/units"
+)
+
+// A round body in two bights turns freely but for friction, so that a plain pipe,
+// its CG at its centre, is neutral: it stays however it is turned. Friction holds
+// the CG up to some way out of plumb under the centre. Where it nowhere in its
+// range is that far from the line of the centres, the body can't turn in its
+// bights in any attitude, and is taken as held. Half of what is stated counts.
+
+// gripPart is the part of a stated friction that is counted on to keep a body
+// from turning in its bights: no friction is known better than that. A
+// convention of this program.
+const gripPart = 0.5
+
+// grip is a round body held from turning in its two bights by friction.
+type grip struct {
+	from, along geom.Vec // m and a direction: the line of its centres
+	out         float64  // m, the most that the CG may be from that line
+	holds       float64  // m, how far from it friction holds it
+	below       float64  // m, how far below the line the statics then see the CG
+}
+
+// gripped finds whether friction holds the load from turning in its bights: two,
+// round bodies on one line with the picks, with the friction stated.
+func (p *plan) gripped() *grip {
+	if len(p.picks) != 2 || p.lengths == nil || p.free != nil {
+		return nil
+	}
+	g := &grip{from: p.picks[0].AtM, along: p.picks[1].AtM.Sub(p.picks[0].AtM), holds: math.Inf(1)}
+	if g.along.Len() < 1e-3 {
+		return nil
+	}
+	g.along = g.along.Normalize()
+	radius := math.Inf(1)
+	for i, pick := range p.picks {
+		hitch := p.load.Rigging.HitchOf(pick.Name)
+		if !hitch.Bight() || !hitch.Round || hitch.Friction == 0 || hitch.Along == nil || math.Abs(hitch.Along.Dot(g.along)) < math.Cos(units.Radians(2)) {
+			return nil
+		}
+		if p.lengths[i] <= hitch.Across/2*(1+1e-9) {
+			return nil
+		}
+		radius = min(radius, hitch.Across/2)
+		g.holds = min(g.holds, rig.HeldRound(hitch.Across/2, gripPart*hitch.Friction))
+	}
+	// No take-off is surer than this of where the CG is across a round body.
+	g.out = max(0.005, radius/50, g.off(p.cg))
+	for _, place := range p.edges() {
+		g.out = max(g.out, g.off(place.At))
+	}
+	if g.out > g.holds {
+		return nil
+	}
+	g.below = radius / 10
+	return g
+}
+
+// off is how far in m a place is from the line of the centres.
+func (g *grip) off(at geom.Vec) float64 { return at.Sub(g.on(at)).Len() }
+
+// on is the place on that line beside another.
+func (g *grip) on(at geom.Vec) geom.Vec {
+	return g.from.Add(g.along.Mul(at.Sub(g.from).Dot(g.along)))
+}
+
+// seen is where the statics see the CG of a load that is held from turning: on
+// the line of the centres, as friction takes what it turns with, and a little
+// below so that the load hangs; that little is nothing beside the height of the
+// hook, by which it tilts along the line.
+func (g *grip) seen(at geom.Vec) geom.Vec {
+	if g == nil {
+		return at
+	}
+	return g.on(at).Sub(plumb.Mul(g.below))
+}
+
+// text tells what keeps the body from turning.
+func (g *grip) text() string {
+	return fmt.Sprintf("friction alone keeps the load from turning in its bights: its CG may be up to %s from the line of the centres, and half the friction stated holds it to %s",
+		both(g.out), both(g.holds))
+}
+
+// withGrip puts in place of how far the CG could rise, which is nothing that the
+// statics know of a load held by friction, how much farther from the line of the
+// centres it could be.
+func (p *plan) withGrip(best *rig.Hang) {
+	if p.grip != nil {
+		best.Margin = p.grip.holds - p.grip.out
+	}
+}
+
+// room says in words what the stability margin is.
+func (p *plan) room(margin float64) string {
+	if p.grip != nil {
+		return fmt.Sprintf("the CG could be %s farther from the line of the centres before the load turns in its bights", both(math.Abs(margin)))
+	}
+	return fmt.Sprintf("the CG could rise %s before the load rolls", both(math.Abs(margin)))
+}
+
+// gripLeft refuses a load whose bights use up, against running along the body,
+// the friction that is to keep it from turning: the two pull square to each
+// other, so that √(stated² − needed²) is left.
+func (p *plan) gripLeft(bights []bight, h *Header) {
+	for _, b := range bights {
+		left := b.hitch.Friction
+		if needed := b.hold.FrictionNeeded; b.hold.Restrained == "" && needed != nil {
+			left = math.Sqrt(max(0, left*left-*needed**needed))
+		}
+		if holds := rig.HeldRound(b.hitch.Across/2, gripPart*left); holds < p.grip.out {
+			h.refuse("the load turns in the bight of leg %s: beside what keeps it from running along, the friction stated holds the CG to %s from the line of the centres, by half, and it may be %s from it",
+				b.name, both(holds), both(p.grip.out))
+		}
+	}
+}
