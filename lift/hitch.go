@@ -19,9 +19,10 @@ type Hold struct {
 	ContactM float64 `json:"contact_m"` // diameter that the sling bends round or, vertical, of the pin in its eye; 0: not stated
 	// Of a basket: its two parts, null where neither their angle nor the body is stated.
 	PartsIncludedDeg   *float64 `json:"parts_included_deg"`
-	WorstPartTensionKN *float64 `json:"worst_part_tension_kn"`
-	SlingLengthM       *float64 `json:"sling_length_m"` // end to end, along the surface of the body
-	ChokeDeg           *float64 `json:"choke_deg"`      // angle of choke as stated; null: not stated
+	WorstPartTensionKN *float64 `json:"worst_part_tension_kn"` // of the one that carries more
+	Uneven             float64  `json:"parts_uneven"`          // what that one carries beside half; 1: the same
+	SlingLengthM       *float64 `json:"sling_length_m"`        // end to end, along the surface of the body
+	ChokeDeg           *float64 `json:"choke_deg"`             // angle of choke as stated; null: not stated
 	// How far the leg pulls along the body, and the friction that this takes;
 	// null where no friction would hold.
 	LeanDeg        float64  `json:"lean_along_body_deg"`
@@ -64,11 +65,11 @@ func (p *plan) hitches(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 		hitch := p.load.Rigging.HitchOf(leg.Pick)
 		if !hitch.Bight() {
 			if hitch.Pin > 0 {
-				leg.Hold = &Hold{Kind: hitch.Kind, ContactM: hitch.Pin, Text: "vertical on a pin of " + both(hitch.Pin)}
+				leg.Hold = &Hold{Kind: hitch.Kind, ContactM: hitch.Pin, Uneven: 1, Text: "vertical on a pin of " + both(hitch.Pin)}
 			}
 			continue
 		}
-		b := bight{name: leg.Pick, hitch: hitch, hold: &Hold{Kind: hitch.Kind, Restrained: hitch.Restrained}}
+		b := bight{name: leg.Pick, hitch: hitch, hold: &Hold{Kind: hitch.Kind, Restrained: hitch.Restrained, Uneven: 1}}
 		leg.Hold = b.hold
 		if !p.around(&b, leg, h) {
 			continue
@@ -104,9 +105,13 @@ func (p *plan) around(b *bight, leg *Leg, h *Header) bool {
 		choke := units.Degrees(*hitch.Choke)
 		hold.ChokeDeg = &choke
 	}
-	if hitch.Kind != "basket" {
-		return true
-	}
+	return hitch.Kind != "basket" || p.basket(b, leg, h)
+}
+
+// basket fills in what follows for a basket: its loop, where the body is stated,
+// and its parts.
+func (p *plan) basket(b *bight, leg *Leg, h *Header) bool {
+	hitch, hold := b.hitch, b.hold
 	var included *float64
 	if hitch.Included != nil {
 		stated := float64(*hitch.Included)
@@ -133,6 +138,7 @@ func (p *plan) around(b *bight, leg *Leg, h *Header) bool {
 			hold.HeldOffsetM = &held
 		}
 	}
+	hold.Uneven = p.uneven(hitch, hold.HeldOffsetM)
 	if included != nil {
 		p.parts(hold, leg, *included, h)
 	}
@@ -143,7 +149,7 @@ func (p *plan) around(b *bight, leg *Leg, h *Header) bool {
 // may stand: the leg's angle less half the angle between them, as if the leg
 // leaned the way that its parts spread.
 func (p *plan) parts(hold *Hold, leg *Leg, included float64, h *Header) {
-	angle, pull := degrees(included), rig.PartTension(leg.WorstTensionKN, included)
+	angle, pull := degrees(included), rig.PartTension(leg.WorstTensionKN, included)*hold.Uneven
 	hold.PartsIncludedDeg, hold.WorstPartTensionKN = &angle, &pull
 	flattest := units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg))
 	if leg.WorstTensionKN == 0 || p.limit.Judge(leg.Pick, flattest) != "" {
@@ -210,7 +216,7 @@ func (b bight) text() string {
 	text := hold.Kind + " round " + girth(b.hitch)
 	switch {
 	case hold.Kind == "basket" && hold.PartsIncludedDeg != nil:
-		text += fmt.Sprintf("; its parts %.1f° apart carry %s each at worst", *hold.PartsIncludedDeg, units.Force(*hold.WorstPartTensionKN*1000).FormatUp(units.Both))
+		text += fmt.Sprintf("; its parts %.1f° apart carry up to %s each at worst%s", *hold.PartsIncludedDeg, units.Force(*hold.WorstPartTensionKN*1000).FormatUp(units.Both), hold.unevenText())
 	case hold.Kind == "basket":
 		text += "; angle between its parts not stated, taken as side by side"
 	case hold.ChokeDeg != nil:

@@ -6,6 +6,7 @@ import (
 
 	"plumbhook/geom"
 	"plumbhook/rig"
+	"plumbhook/takeoff"
 	"plumbhook/units"
 )
 
@@ -34,11 +35,11 @@ func (p *plan) gripped() *grip {
 	if len(p.picks) != 2 || p.lengths == nil || p.free != nil {
 		return nil
 	}
-	g := &grip{from: p.picks[0].AtM, along: p.picks[1].AtM.Sub(p.picks[0].AtM), holds: math.Inf(1)}
-	if g.along.Len() < 1e-3 {
+	from, along, ok := p.centres()
+	if !ok {
 		return nil
 	}
-	g.along = g.along.Normalize()
+	g := &grip{from: from, along: along, holds: math.Inf(1)}
 	radius := math.Inf(1)
 	for i, pick := range p.picks {
 		hitch := p.load.Rigging.HitchOf(pick.Name)
@@ -52,15 +53,71 @@ func (p *plan) gripped() *grip {
 		g.holds = min(g.holds, rig.HeldRound(hitch.Across/2, gripPart*hitch.Friction))
 	}
 	// No take-off is surer than this of where the CG is across a round body.
-	g.out = max(0.005, radius/50, g.off(p.cg))
-	for _, place := range p.edges() {
-		g.out = max(g.out, g.off(place.At))
-	}
+	g.out = max(0.005, radius/50, p.farthest(g.off))
 	if g.out > g.holds {
 		return nil
 	}
 	g.below = radius / 10
 	return g
+}
+
+// centres is the line of the centres of the bodies in two bights, or in one that
+// says which way its body runs; false for other rigs.
+func (p *plan) centres() (from, along geom.Vec, ok bool) {
+	for _, pick := range p.picks {
+		if !p.load.Rigging.HitchOf(pick.Name).Bight() {
+			return from, along, false
+		}
+	}
+	switch from = p.picks[0].AtM; len(p.picks) {
+	case 1:
+		if way := p.load.Rigging.HitchOf(p.picks[0].Name).Along; way != nil {
+			return from, *way, true
+		}
+	case 2:
+		if along = p.picks[1].AtM.Sub(from); along.Len() > 1e-3 {
+			return from, along.Normalize(), true
+		}
+	}
+	return from, along, false
+}
+
+// farthest is the most of a distance over the range of the CG.
+func (p *plan) farthest(distance func(geom.Vec) float64) float64 {
+	most := distance(p.cg)
+	for _, place := range p.edges() {
+		most = max(most, distance(place.At))
+	}
+	return most
+}
+
+// uneven is how much more than half one part of a basket may carry, as a factor:
+// with the CG r from the line of the centres and friction against turning, the
+// pulls differ by r/(½·across) of their sum, up to all in one. Friction holds no
+// more than held, where it is known; what it may be where it is not stated is the
+// whole of r. Derived here, from moments about the centre, plumb parts.
+func (p *plan) uneven(hitch takeoff.Hitch, held *float64) float64 {
+	from, along, ok := p.centres()
+	if !ok || hitch.Across == 0 {
+		return 1
+	}
+	line := &grip{from: from, along: along}
+	out := p.farthest(line.off)
+	if p.grip != nil {
+		out = p.grip.out
+	}
+	if held != nil {
+		out = min(out, *held)
+	}
+	return 1 + min(1, out/(hitch.Across/2))
+}
+
+// unevenText says in words that the parts do not carry the same.
+func (h *Hold) unevenText() string {
+	if h.Uneven < 1.005 {
+		return ""
+	}
+	return fmt.Sprintf(", %.0f %% more than half, as friction lets the CG be out from under the centre", math.Ceil((h.Uneven-1)*100-1e-9))
 }
 
 // off is how far in m a place is from the line of the centres.

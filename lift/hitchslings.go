@@ -28,6 +28,7 @@ func held(leg sling.Leg, hitch takeoff.Hitch, hold *Hold) sling.Leg {
 		return &t
 	}
 	leg.Included, leg.Choke = turn(hold.PartsIncludedDeg), turn(hold.ChokeDeg)
+	leg.Uneven = hold.Uneven
 	if hold.SlingLengthM != nil {
 		leg.Length = *hold.SlingLengthM / 2
 	}

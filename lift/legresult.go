@@ -60,6 +60,9 @@ type Forces map[string]float64
 
 // Stability is the stability of the pose at the best CG. The lengths hold no
 // stiffness of any leg, unless a stretch of them is stated.
+// stiffness of any leg. Of round bodies that friction keeps from turning in their
+// bights the margin is how much farther the CG could be from the line of their
+// centres. Stable, at best and worst, means stable if Condition holds.
 type Stability struct {
 	MarginM           float64   `json:"margin_m"`               // how far the CG could rise before the load rolls; negative: how far it is too high
 	FirstSlackShiftM  *float64  `json:"first_slack_cg_shift_m"` // level shift of the CG at which a leg goes slack; null: none does

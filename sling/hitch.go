@@ -3,21 +3,23 @@ package sling
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"plumbhook/units"
 )
 
 // partsOf returns what a basket's two parts hold together beside parts that run
-// side by side: cos(half the angle between them), which for a plumb leg is the
-// sine of the parts' angle from horizontal. 1 where nothing is stated.
+// side by side and carry the same: cos(half the angle between them), which for a
+// plumb leg is the sine of the parts' angle from horizontal, over what the one
+// that carries more carries beside half. 1 where nothing is stated.
 //
 // Source: statics; the capacity factors sin a of ASME B30.9 (from memory).
 func partsOf(leg Leg) float64 {
 	if hitchOf(leg) != basket || leg.Included == nil {
 		return 1
 	}
-	return math.Cos(float64(*leg.Included) / 2)
+	return math.Cos(float64(*leg.Included)/2) / max(1, leg.Uneven)
 }
 
 // chokeOf returns the stated angle of choke in degrees, 0 for none.
@@ -29,23 +31,28 @@ func chokeOf(leg Leg) float64 {
 }
 
 // spread returns the factor of the parts of each basket whose angle is stated,
-// those of one angle together.
+// those that are alike together.
 func (l *lift) spread() []Factor {
 	var out []Factor
-	legs := map[string][]string{} // by angle as printed
+	legs := map[string][]string{} // by the parts in words
 	for _, leg := range l.need.Legs {
 		parts := partsOf(leg)
 		if parts == 1 {
 			continue
 		}
-		angle := leg.Included.Format()
-		if legs[angle] = append(legs[angle], leg.Name); len(legs[angle]) > 1 {
+		like := leg.Included.Format() + " between them"
+		if more := math.Ceil((leg.Uneven-1)*100 - 1e-6); more > 0 {
+			like += fmt.Sprintf(", one carrying %.0f %% more than half", more)
+		}
+		if legs[like] = append(legs[like], leg.Name); len(legs[like]) > 1 {
+			i := slices.IndexFunc(out, func(f Factor) bool { return f.Name == like })
+			out[i].Value = min(out[i].Value, parts)
 			continue
 		}
-		out = append(out, Factor{Name: angle, Value: parts, Source: "statics: cos of half the angle between the two parts", Basis: "computed"})
+		out = append(out, Factor{Name: like, Value: parts, Source: "statics: cos of half the angle between the two parts, over what the one carries more", Basis: "computed"})
 	}
 	for i, f := range out {
-		out[i].Name = fmt.Sprintf("parts of basket %s, %s between them", strings.Join(legs[f.Name], ", "), f.Name)
+		out[i].Name = fmt.Sprintf("parts of basket %s, %s", strings.Join(legs[f.Name], ", "), f.Name)
 	}
 	return out
 }

@@ -76,7 +76,7 @@ func (l *lift) try(f familyRow, own fit, size rating) fit {
 				b.factors = append(b.factors, row.as(fmt.Sprintf("angle of choke %.4g°", leg.choke)))
 			}
 		}
-		least = min(least, rest/leg.parts) // a check of the set goes by the angle of the parts
+		least = min(least, rest/leg.parts) // a check of the set goes by the angle of the parts, and takes them as even
 		use := float64(leg.load) / (float64(size.vertical) * hitch.value * rest)
 		if printed := size.printed[leg.hitch]; printed > 0 {
 			use = max(use, float64(leg.load)/(float64(printed)*rest))

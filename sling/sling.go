@@ -50,6 +50,9 @@ type Leg struct {
 	// a turn, and Choke the angle of choke of a choker, half a turn with both
 	// parts in line; nil: not stated.
 	Included, Choke *units.Turn
+	// Uneven is what the part of a basket that carries more carries beside half,
+	// 1 to 2; 0: the same as the other. It counts where Included is stated.
+	Uneven float64
 }
 
 // Need is what the slings must do. All legs of a set take one size.
