@@ -72,18 +72,19 @@ func (p *plan) hitches(f *Hanging, best rig.Hang, worst rig.Worst, h *Header) {
 		b := bight{name: leg.Pick, hitch: hitch, hold: &Hold{Kind: hitch.Kind, Restrained: hitch.Restrained, Uneven: 1}}
 		leg.Hold = b.hold
 		if !p.around(&b, leg, h) {
+			f.Stability.Condition = "its slings reach round it"
 			continue
 		}
 		p.lean(&b, i, best, worst)
-		b.hold.Text = b.text()
-		bights = append(bights, b)
+		if b.hold.Text = b.text(); leg.WorstTensionKN > 0 {
+			bights = append(bights, b)
+		}
 	}
-	if len(bights) == 0 {
-		return
+	if len(bights) > 0 {
+		p.judgeBightPicks(h)
+		slides(bights, f, h)
+		p.rolls(bights, f, best, h)
 	}
-	p.judgeBightPicks(bights, h)
-	slides(bights, f, h)
-	p.rolls(bights, len(bights) == len(f.Legs), f, best, h)
 	if rest, ok := strings.CutPrefix(f.Stability.Text, "stable: "); ok && f.Stability.Condition != "" {
 		f.Stability.Text = "stable if " + f.Stability.Condition + ": " + rest
 	}
@@ -120,6 +121,7 @@ func (p *plan) basket(b *bight, leg *Leg, h *Header) bool {
 	if hitch.Across > 0 {
 		loop := rig.Bight{Round: hitch.Round, Across: hitch.Across, Deep: hitch.Deep, Leg: leg.LengthM}
 		if !loop.Clear() {
+			hold.Text = hold.Kind + " round " + girth(hitch) + ": the leg does not reach round it"
 			h.refuse("leg %s, %s from the hook to the centre of the body, does not reach round a body of %s", leg.Pick, both(leg.LengthM), girth(hitch))
 			return false
 		}
@@ -195,68 +197,10 @@ func (p *plan) lean(b *bight, i int, best rig.Hang, worst rig.Worst) {
 	}
 }
 
-// girth names what a sling goes round.
-func girth(h takeoff.Hitch) string {
-	switch {
-	case h.Across == 0:
-		return "a body whose size is not stated"
-	case h.Round:
-		return both(h.Across) + " across"
-	}
-	text := both(h.Across) + " wide and " + both(h.Deep) + " deep"
-	if h.EdgeRadius == nil {
-		return text + ", radius of its edges not stated"
-	}
-	return text + ", edges of radius " + both(*h.EdgeRadius)
-}
-
-// text tells a bight in a sentence or two.
-func (b bight) text() string {
-	hold := b.hold
-	text := hold.Kind + " round " + girth(b.hitch)
-	switch {
-	case hold.Kind == "basket" && hold.PartsIncludedDeg != nil:
-		text += fmt.Sprintf("; its parts %.1f° apart carry up to %s each at worst%s", *hold.PartsIncludedDeg, units.Force(*hold.WorstPartTensionKN*1000).FormatUp(units.Both), hold.unevenText())
-	case hold.Kind == "basket":
-		text += "; angle between its parts not stated, taken as side by side"
-	case hold.ChokeDeg != nil:
-		text += fmt.Sprintf("; angle of choke %.4g° as stated", *hold.ChokeDeg)
-	default:
-		text += fmt.Sprintf("; angle of choke not stated: drawn up freely it stands at %.0f° or more (three pulls at the eye), and over 120° is taken", degrees(rig.NaturalChoke(b.hitch.Friction, math.Pi)))
-	}
-	if hold.SlingLengthM != nil {
-		text += "; sling " + both(*hold.SlingLengthM) + " from eye to eye along the body"
-	}
-	return text + "; " + b.slip()
-}
-
-// slip tells what keeps the bight from running along the body.
-func (b bight) slip() string {
-	hold := b.hold
-	text := fmt.Sprintf("it pulls %.1f° along the body at worst", math.Ceil(hold.LeanWorstDeg*10-1e-9)/10)
-	if b.hitch.Along == nil {
-		text += " (which way it runs is not stated: taken the way that the leg leans)"
-	}
-	switch {
-	case hold.Restrained != "":
-		return text + "; restrained, as stated: " + hold.Restrained
-	case hold.FrictionNeeded == nil:
-		return text + ", which no friction holds"
-	}
-	text += fmt.Sprintf(" and needs a friction of %.2f", math.Ceil(*hold.FrictionNeeded*100-1e-9)/100)
-	switch {
-	case hold.Friction == nil:
-		return text + "; friction not stated: slip not checked"
-	case hold.SlipSafety == nil:
-		return text + fmt.Sprintf("; %.2f stated", *hold.Friction)
-	}
-	return text + fmt.Sprintf("; %.2f stated is %.1f times that", *hold.Friction, math.Floor(*hold.SlipSafety*10+1e-9)/10)
-}
-
 // judgeBightPicks looks for picks at the top of the body that the sling goes
 // round, where a lug would be: the body turns in its bight about its centre, and
 // taken about a higher point the load would look steadier than it is.
-func (p *plan) judgeBightPicks(bights []bight, h *Header) {
+func (p *plan) judgeBightPicks(h *Header) {
 	const fix = "write the centre of the body at the sling as the pick"
 	h.assume("a basket or choker is taken to hold the body that it goes round at its centre, which is where the pick must be")
 	if len(p.load.Rigging.Picks) == 0 {
@@ -264,6 +208,7 @@ func (p *plan) judgeBightPicks(bights []bight, h *Header) {
 		return
 	}
 	surface := newSurface(p.load, p.weight.extent())
+	var high []string
 	for _, pick := range p.picks {
 		hitch := p.load.Rigging.HitchOf(pick.Name)
 		top, ok := surface.top(pick.AtM[0], pick.AtM[1])
@@ -272,15 +217,19 @@ func (p *plan) judgeBightPicks(bights []bight, h *Header) {
 		case hitch.Across > 0:
 			h.refuse("pick %s is at the top of the load, not at the centre of a body %s: a %s turns about that centre, and the load would hang less steady than shown", pick.Name, girth(hitch), hitch.Kind)
 		default:
-			h.warn("bight-pick", fmt.Sprintf("pick %s is at the top of the load: a %s turns about the centre of the body that it goes round, which is lower, so that the load hangs less steady than shown", pick.Name, hitch.Kind), fix)
+			high = append(high, pick.Name)
 		}
+	}
+	if len(high) > 0 {
+		h.warn("bight-pick", fmt.Sprintf("pick %s is at the top of the load: a basket or choker turns about the centre of the body that it goes round, which is lower, so that the load hangs less steady than shown",
+			strings.Join(high, ", ")), fix)
 	}
 }
 
 // slides judges whether the bights run along the body, and takes the plain word
 // stable from a load that hangs by friction.
 func slides(bights []bight, f *Hanging, h *Header) {
-	var said, slim []string
+	var said, unsaid, slim []string
 	for _, b := range bights {
 		needed := b.hold.FrictionNeeded
 		switch {
@@ -292,13 +241,20 @@ func slides(bights []bight, f *Hanging, h *Header) {
 			b.hold.Friction == nil && (needed == nil || *needed > leastUsual):
 			slim = append(slim, b.name)
 		}
-		said = append(said, fmt.Sprintf("leg %s: %s", b.name, b.slip()))
+		said = append(said, b.name+" "+b.needs())
+		if b.hold.Friction == nil {
+			unsaid = append(unsaid, b.name)
+		}
 	}
 	if len(said) == 0 {
 		return
 	}
 	f.Stability.Condition = "the bight does not slide"
-	h.warn("bight-slides", fmt.Sprintf("a bight is no fixed pick: only friction keeps it in its place. %s", strings.Join(said, ". ")),
+	text := "a bight is no fixed pick: only friction keeps it in its place. Along the body it needs, at worst, " + strings.Join(said, ", ")
+	if len(unsaid) > 0 {
+		text += "; friction not stated of " + strings.Join(unsaid, ", ") + ": slip not checked"
+	}
+	h.warn("bight-slides", text,
 		"restrain it and say how (`restrained: \"cleats welded both sides\"`), or use lugs; lift a hand's breadth and look")
 	if len(slim) > 0 {
 		h.warn("little-friction", fmt.Sprintf("the bight of leg %s needs more than half of the friction stated, or where none is stated more than %.2f: no friction is known so well; %s",
@@ -319,8 +275,8 @@ func (b bight) runs() bool {
 // rolls judges whether the load turns in its bights: where all legs are bights
 // and the legs leave the load free to roll, nothing but a CG below the centres
 // of the bodies keeps it upright.
-func (p *plan) rolls(bights []bight, all bool, f *Hanging, best rig.Hang, h *Header) {
-	if !all || best.Toward == (geom.Vec{}) {
+func (p *plan) rolls(bights []bight, f *Hanging, best rig.Hang, h *Header) {
+	if len(bights) < len(f.Legs) || best.Toward == (geom.Vec{}) {
 		return
 	}
 	if p.grip != nil {
@@ -342,15 +298,15 @@ func (p *plan) rolls(bights []bight, all bool, f *Hanging, best rig.Hang, h *Hea
 		}
 	}
 	if len(bights) == 1 {
-		h.warn("one-basket", "one sling round the load: nothing but a CG below the centre of the body keeps it from tipping end over end, and the sling runs along it when it tips", "use two, well apart")
+		h.warn("one-basket", "one sling round the load: nothing but a CG below the centre of the body keeps it from tipping end over end, and the sling runs along it when it tips"+p.tips(bights[0]), "use two, well apart")
 	}
-	friction := "friction not stated: how far it holds is not known"
+	friction := "how far friction holds it is not known"
 	if held > 0 {
 		friction = fmt.Sprintf("friction may hold it turned with the CG up to %s out of plumb, and then let go", both(held))
 	}
 	switch {
 	case !f.Stable:
-		h.warn("bight-rolls", "nothing shown keeps the load from turning in its bights; "+friction+": not counted on",
+		h.warn("bight-rolls", "nothing shown keeps the load from turning in its bights; "+friction+", and is not counted on",
 			"state `friction` and `along`: two round bodies in line with the picks are held where friction is enough, as those of a plain pipe; or use lugs")
 	case best.Margin <= sinks:
 		h.refuse("the load rolls in its bights: the CG is %s below the centre of the body, but with legs this short a body this wide turns about a point %s below it; use longer legs, or restrain it from turning", both(best.Margin), both(sinks))

@@ -76,7 +76,8 @@ func TestBridleOfBasketsSlides(t *testing.T) {
 	codes, text := warningsOf(h.Header)
 	assert.Contains(t, codes, "bight-slides")
 	assert.Contains(t, codes, "bight-rolls")
-	assert.Contains(t, text, "1.00 stated is 1.7 times that")
+	assert.Contains(t, text, "Along the body it needs, at worst, A 0.58 (1.00 stated), B 0.58 (1.00 stated)")
+	assert.Contains(t, h.Legs[0].Hold.Text, "1.00 stated is 1.7 times that")
 }
 
 // Friction not stated: slip is not checked, and that is said.
@@ -85,14 +86,14 @@ func TestFrictionNotStated(t *testing.T) {
 	codes, text := warningsOf(h.Header)
 	assert.Contains(t, codes, "bight-slides")
 	assert.Contains(t, codes, "little-friction")
-	assert.Contains(t, text, "needs a friction of 0.58; friction not stated: slip not checked")
+	assert.Contains(t, text, "A 0.58, B 0.58; friction not stated of A, B: slip not checked")
+	assert.Contains(t, h.Legs[0].Hold.Text, "needs a friction of 0.58; friction not stated: slip not checked")
 	assert.Nil(t, h.Legs[0].Hold.SlipSafety)
 	// Which way the pipe runs not stated either: the most that a leg can lean.
 	h = legsOf(t, pipe("basket", ""))
 	assert.InDelta(t, 30, h.Legs[0].Hold.LeanWorstDeg, 1e-6)
 	assert.Contains(t, h.Legs[0].Hold.Text, "basket round a body whose size is not stated; angle between its parts not stated")
-	_, text = warningsOf(h.Header)
-	assert.Contains(t, text, "which way it runs is not stated")
+	assert.Contains(t, h.Legs[0].Hold.Text, "which way it runs is not stated")
 }
 
 // A plain pipe is neutral in its bights: it stays however it is turned, and is not
@@ -217,4 +218,35 @@ func TestSlingsFollowTheHitchOfEachLeg(t *testing.T) {
 	s, err = lift.Slings(l, lift.Options{})
 	require.NoError(t, err)
 	assert.Contains(t, fmt.Sprint(s.Families), "pin of 5 mm, want at least")
+}
+
+// A single basket, by hand: the CG of a beam 0.4 m below its centre and 0.06 m out
+// tips it by atan(0.15), so that the bight needs 0.15; at 0.2 it slides with the CG
+// 0.2 × 0.4 = 80 mm out.
+func TestSingleBasketTipsUntilItSlides(t *testing.T) {
+	yaml := `
+load: beam with a keel
+units: m
+parts:
+  - {name: all, weight: 2 t, at: [0.06, 0, -0.4], status: weighed, tolerance: 0.001 %, box: 3 x 0.3 x 0.3}
+picks: [{name: A, at: [0, 0, 0], hitch: {kind: basket, around: 0.3 x 0.3, along: x, friction: 0.2}}]
+legs: {lengths: 3}
+`
+	h := legsOf(t, yaml)
+	hold := h.Legs[0].Hold
+	assert.InDelta(t, 0.15, math.Tan(hold.LeanDeg*math.Pi/180), 1e-9)
+	assert.InDelta(t, 0.15, *hold.FrictionNeeded, 1e-4)
+	_, text := warningsOf(h.Header)
+	assert.Contains(t, text, "with the CG 80 mm")
+	h = legsOf(t, strings.Replace(yaml, "[0.06,", "[0.09,", 1))
+	assert.Contains(t, strings.Join(h.Verdict.Reasons, "\n"), "the bight of leg A slides: it pulls 12.7° along the body")
+}
+
+// The leg just reaches round the body: parts in one line, told as too flat, and no
+// failure of the program.
+func TestBasketThatBarelyReaches(t *testing.T) {
+	l := read(t, strings.Replace(pipe("{kind: basket, around: 3.9999999, along: x, friction: 0.2}", ""), "lengths: 4", "lengths: 2.0001", 1))
+	s, err := lift.Slings(l, lift.Options{})
+	require.NoError(t, err)
+	assert.False(t, s.Verdict.Acceptable)
 }

@@ -167,6 +167,9 @@ func (p *plan) room(margin float64) string {
 // other, so that √(stated² − needed²) is left.
 func (p *plan) gripLeft(bights []bight, h *Header) {
 	for _, b := range bights {
+		if b.runs() && b.hold.Restrained == "" {
+			continue // refused for that already
+		}
 		left := b.hitch.Friction
 		if needed := b.hold.FrictionNeeded; b.hold.Restrained == "" && needed != nil {
 			left = math.Sqrt(max(0, left*left-*needed**needed))

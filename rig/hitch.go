@@ -105,7 +105,8 @@ func (b Bight) Sinks() float64 {
 // Source: derived here, from [Capstan] and the balance of forces at the hook.
 func (b Bight) Held(friction float64) float64 {
 	half := math.Tan(b.Included() / 2)
-	return b.Leg * math.Sin(math.Atan(half*math.Tanh(friction*b.Wrap()/2)))
+	k := Capstan(friction, b.Wrap())
+	return b.Leg * math.Sin(math.Atan(half*(k-1)/(k+1)))
 }
 
 // Lean returns the angle in radians, 0 to ½π, by which a leg leans along a body:
@@ -147,12 +148,13 @@ func NaturalChoke(friction, wrap float64) float64 {
 // round body before it turns in its bight, at least, whatever the angle of a
 // basket's parts, or in a choker:
 //
-//	R·tanh(μπ/2)
+//	R·(k − 1)/(k + 1) = R·tanh(μπ/2), k = e^(μπ)
 //
 // It is [Bight.Held] for plumb parts; parts at an angle wrap more and hold more.
 // Of a choker that runs freely through its eye the body part pulls with T and
 // the eye with T·e^(−μφ) or more, which turns the body by R·(1 − e^(−μφ)) times
 // the pull, φ over π: more than that too. Source: derived here, from [Capstan].
 func HeldRound(radius, friction float64) float64 {
-	return radius * math.Tanh(friction*math.Pi/2)
+	k := Capstan(friction, math.Pi)
+	return radius * (k - 1) / (k + 1)
 }

@@ -66,7 +66,7 @@ func (n Need) checkLegs() error {
 			return fmt.Errorf("sling: leg %s: angle %g° from horizontal, want above 0° up to 90°", leg.Name, angle)
 		case !within(leg.Length, 0, 1e6):
 			return fmt.Errorf("sling: leg %s: length %g m, want 0 (not known) or more", leg.Name, leg.Length)
-		case leg.Included != nil && !within(float64(*leg.Included), 0, 0.999*math.Pi):
+		case leg.Included != nil && !within(float64(*leg.Included), 0, math.Pi-1e-9):
 			return fmt.Errorf("sling: leg %s: %g° between the parts of its basket, want 0° to below 180°", leg.Name, units.Degrees(*leg.Included))
 		case leg.Uneven != 0 && !within(leg.Uneven, 1, 2):
 			return fmt.Errorf("sling: leg %s: one part of its basket carries %g times half, want 1 to 2", leg.Name, leg.Uneven)
