@@ -23,6 +23,7 @@ var samples = []struct {
 	most     float64  // degrees that it may hang out of level, at the worst
 }{
 	{"gearbox-stl.yaml", nil, 45, 2},
+	{"pipe-spool.yaml", []string{"bight-rolls", "slings"}, 60, 3},
 	{"press-frame.yaml", nil, 45, 2},
 	{"pump-skid-us.yaml", []string{"cg-above-pick"}, 45, 5},
 	{"rinse-tank.yaml", []string{"free-liquid", "free-liquid", "rule-undersizes"}, 45, 7},
