@@ -31,7 +31,7 @@ surroundings: {temperature: 20 C, chemicals: [none], edges: none}
 hitch: ` + hitch + "\n" + more
 }
 
-func legsOf(t *testing.T, yaml string) lift.Hung {
+func hungOf(t *testing.T, yaml string) lift.Hung {
 	h, err := lift.Legs(read(t, yaml), lift.Options{})
 	require.NoError(t, err)
 	require.True(t, h.Solved, h.Verdict.Reasons)
@@ -48,7 +48,7 @@ func warningsOf(h lift.Header) (codes []string, text string) {
 // A bridle of baskets at 60° from horizontal needs a friction of tan 30° = 0.577
 // along the pipe, by hand; 0.2 holds 11.3°.
 func TestBridleOfBasketsSlides(t *testing.T) {
-	h := legsOf(t, pipe("{kind: basket, around: 0.61, along: x, friction: 0.2}", ""))
+	h := hungOf(t, pipe("{kind: basket, around: 0.61, along: x, friction: 0.2}", ""))
 	assert.False(t, h.Verdict.Acceptable)
 	assert.Contains(t, strings.Join(h.Verdict.Reasons, "\n"), "the bight of leg A slides: it pulls 30.0° along the body at worst and needs a friction of 0.58; 0.20 stated is 0.3 times that")
 	hold := h.Legs[0].Hold
@@ -68,7 +68,7 @@ func TestBridleOfBasketsSlides(t *testing.T) {
 	assert.Contains(t, codes, "bight-slides")
 
 	// Enough friction, twice what is needed: acceptable, and never plainly stable.
-	h = legsOf(t, pipe("{kind: basket, around: 0.61, along: x, friction: 1}", ""))
+	h = hungOf(t, pipe("{kind: basket, around: 0.61, along: x, friction: 1}", ""))
 	assert.True(t, h.Verdict.Acceptable, h.Verdict.Reasons)
 	assert.True(t, h.Stable)
 	assert.Equal(t, "the bight does not slide and the load does not turn in the bight", h.Stability.Condition)
@@ -82,7 +82,7 @@ func TestBridleOfBasketsSlides(t *testing.T) {
 
 // Friction not stated: slip is not checked, and that is said.
 func TestFrictionNotStated(t *testing.T) {
-	h := legsOf(t, pipe("{kind: basket, around: 0.61, along: x}", ""))
+	h := hungOf(t, pipe("{kind: basket, around: 0.61, along: x}", ""))
 	codes, text := warningsOf(h.Header)
 	assert.Contains(t, codes, "bight-slides")
 	assert.Contains(t, codes, "little-friction")
@@ -90,7 +90,7 @@ func TestFrictionNotStated(t *testing.T) {
 	assert.Contains(t, h.Legs[0].Hold.Text, "needs a friction of 0.58; friction not stated: slip not checked")
 	assert.Nil(t, h.Legs[0].Hold.SlipSafety)
 	// Which way the pipe runs not stated either: the most that a leg can lean.
-	h = legsOf(t, pipe("basket", ""))
+	h = hungOf(t, pipe("basket", ""))
 	assert.InDelta(t, 30, h.Legs[0].Hold.LeanWorstDeg, 1e-6)
 	assert.Contains(t, h.Legs[0].Hold.Text, "basket round a body whose size is not stated; angle between its parts not stated")
 	assert.Contains(t, h.Legs[0].Hold.Text, "which way it runs is not stated")
@@ -100,7 +100,7 @@ func TestFrictionNotStated(t *testing.T) {
 // stable unless friction, stated, holds it. By hand: half of 0.2 on 305 mm holds
 // 0.305·tanh(0.1·π/2) = 47.5 mm; the CG is on the axis, and counts as 6.1 mm off.
 func TestPlainPipeTurnsUnlessFrictionHoldsIt(t *testing.T) {
-	free := legsOf(t, pipe(`{kind: basket, around: 0.61, along: x, restrained: "cleats welded both sides"}`, ""))
+	free := hungOf(t, pipe(`{kind: basket, around: 0.61, along: x, restrained: "cleats welded both sides"}`, ""))
 	assert.False(t, free.Verdict.Acceptable)
 	assert.Contains(t, strings.Join(free.Verdict.Reasons, "\n"), "neutral")
 	codes, _ := warningsOf(free.Header)
@@ -108,7 +108,7 @@ func TestPlainPipeTurnsUnlessFrictionHoldsIt(t *testing.T) {
 	assert.Contains(t, codes, "bight-rolls")
 
 	for _, kind := range []string{"basket", "choker"} {
-		held := legsOf(t, pipe(`{kind: `+kind+`, around: 0.61, along: x, friction: 0.2, restrained: "cleats welded both sides"}`, ""))
+		held := hungOf(t, pipe(`{kind: `+kind+`, around: 0.61, along: x, friction: 0.2, restrained: "cleats welded both sides"}`, ""))
 		assert.True(t, held.Verdict.Acceptable, "%s: %v", kind, held.Verdict.Reasons)
 		assert.InDelta(t, 0.305*math.Tanh(0.1*math.Pi/2)-0.0061, held.Stability.MarginM, 1e-9)
 		assert.Equal(t, "the load does not turn in the bight", held.Stability.Condition)
@@ -119,19 +119,19 @@ func TestPlainPipeTurnsUnlessFrictionHoldsIt(t *testing.T) {
 	// A lug of 300 kg on its side, 355 mm out, brings the CG 300·0.355/(1684 + 300)
 	// = 53.7 mm off the line: more than is held, and it turns until it hangs below.
 	lug := "  - {name: motor, weight: 300 kg, at: [0, 0.355, 0], status: weighed}\npicks:"
-	h := legsOf(t, strings.Replace(pipe(`{kind: basket, around: 0.61, along: x, friction: 0.2, restrained: cleats}`, ""), "picks:", lug, 1))
+	h := hungOf(t, strings.Replace(pipe(`{kind: basket, around: 0.61, along: x, friction: 0.2, restrained: cleats}`, ""), "picks:", lug, 1))
 	assert.False(t, h.Verdict.Acceptable)
 	assert.InDelta(t, 90, h.TiltDeg, 0.1, "the CG beside the line comes under it")
 
 	// Friction that is used up along the pipe does not keep it from turning.
-	h = legsOf(t, pipe("{kind: basket, around: 0.61, along: x, friction: 0.5776}", ""))
+	h = hungOf(t, pipe("{kind: basket, around: 0.61, along: x, friction: 0.5776}", ""))
 	assert.Contains(t, strings.Join(h.Verdict.Reasons, "\n"), "the load turns in the bight of leg A")
 }
 
 // A CG above the line of the bights is not stable, whatever friction is stated.
 func TestHighCGInBights(t *testing.T) {
 	tower := "  - {name: tank, weight: 900 kg, at: [0, 0, 0.8], status: weighed}\npicks:"
-	h := legsOf(t, strings.Replace(pipe(`{kind: basket, around: 0.61, along: x, friction: 0.3, restrained: cleats}`, ""), "picks:", tower, 1))
+	h := hungOf(t, strings.Replace(pipe(`{kind: basket, around: 0.61, along: x, friction: 0.3, restrained: cleats}`, ""), "picks:", tower, 1))
 	assert.False(t, h.Stable)
 	assert.False(t, h.Verdict.Acceptable)
 	_, text := warningsOf(h.Header)
@@ -142,10 +142,10 @@ func TestHighCGInBights(t *testing.T) {
 // load would look steadier than it is by half the body.
 func TestPickOnTopOfTheBodyIsRefused(t *testing.T) {
 	onTop := strings.NewReplacer("[-2, 0, 0]", "[-2, 0, 0.305]", "[2, 0, 0]", "[2, 0, 0.305]")
-	h := legsOf(t, onTop.Replace(pipe("{kind: basket, around: 0.61, along: x, friction: 1}", "")))
+	h := hungOf(t, onTop.Replace(pipe("{kind: basket, around: 0.61, along: x, friction: 1}", "")))
 	assert.False(t, h.Verdict.Acceptable)
 	assert.Contains(t, strings.Join(h.Verdict.Reasons, "\n"), "pick A is at the top of the load, not at the centre of a body 610 mm (2' 0\") across")
-	h = legsOf(t, onTop.Replace(pipe("basket", "")))
+	h = hungOf(t, onTop.Replace(pipe("basket", "")))
 	codes, _ := warningsOf(h.Header)
 	assert.Contains(t, codes, "bight-pick")
 }
@@ -166,7 +166,7 @@ legs: {lengths: 0.6}
 limits: {tilt: 20}
 hitch: {kind: basket, around: 2 x 0.2, edge radius: 0.01, along: x, included angle: 10}
 `
-	h := legsOf(t, yaml)
+	h := hungOf(t, yaml)
 	reasons := strings.Join(h.Verdict.Reasons, "\n")
 	assert.Contains(t, reasons, "the load rolls in its bights")
 	assert.Contains(t, reasons, "turns about a point 1.900 m")
@@ -174,7 +174,7 @@ hitch: {kind: basket, around: 2 x 0.2, edge radius: 0.01, along: x, included ang
 	codes, _ := warningsOf(h.Header)
 	assert.Contains(t, codes, "parts-angle", "10° stated, 126.9° from one hook")
 	assert.Contains(t, codes, "one-basket")
-	short := legsOf(t, strings.Replace(yaml, "0.6}", "0.1}", 1))
+	short := hungOf(t, strings.Replace(yaml, "0.6}", "0.1}", 1))
 	assert.Contains(t, strings.Join(short.Verdict.Reasons, "\n"), "does not reach round a body of 2.000 m")
 }
 
@@ -232,13 +232,13 @@ parts:
 picks: [{name: A, at: [0, 0, 0], hitch: {kind: basket, around: 0.3 x 0.3, along: x, friction: 0.2}}]
 legs: {lengths: 3}
 `
-	h := legsOf(t, yaml)
+	h := hungOf(t, yaml)
 	hold := h.Legs[0].Hold
 	assert.InDelta(t, 0.15, math.Tan(hold.LeanDeg*math.Pi/180), 1e-9)
 	assert.InDelta(t, 0.15, *hold.FrictionNeeded, 1e-4)
 	_, text := warningsOf(h.Header)
 	assert.Contains(t, text, "with the CG 80 mm")
-	h = legsOf(t, strings.Replace(yaml, "[0.06,", "[0.09,", 1))
+	h = hungOf(t, strings.Replace(yaml, "[0.06,", "[0.09,", 1))
 	assert.Contains(t, strings.Join(h.Verdict.Reasons, "\n"), "the bight of leg A slides: it pulls 12.7° along the body")
 }
 

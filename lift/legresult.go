@@ -59,8 +59,7 @@ type Posed struct {
 type Forces map[string]float64
 
 // Stability is the stability of the pose at the best CG. The lengths hold no
-// stiffness of any leg, unless a stretch of them is stated.
-// stiffness of any leg. Of round bodies that friction keeps from turning in their
+// stiffness of any leg, unless a stretch of them is stated. Of round bodies that friction keeps from turning in their
 // bights the margin is how much farther the CG could be from the line of their
 // centres. Stable, at best and worst, means stable if Condition holds.
 type Stability struct {

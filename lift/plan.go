@@ -36,7 +36,7 @@ type plan struct {
 	stance  *stance  // how the load is to hang; nil: as drawn. Picks, weight and CG stand so
 	geared  *geared  // what gear between legs makes of the pose; nil: there is none
 	drawn   Weight   // the weight in the load's own axes
-	grip        *grip       // nil: friction does not keep the load from turning in its bights
+	grip    *grip    // nil: friction does not keep the load from turning in its bights
 }
 
 // rules returns the rule set of the command line or of the load file; empty if
@@ -86,7 +86,6 @@ func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *
 		return p, nil // there are none, and why is among the reasons
 	}
 	p.cutForStretch(h)
-	return p, p.float(w, h)
 	if err = p.float(w, h); err == nil {
 		p.grip = p.gripped()
 	}
@@ -171,9 +170,8 @@ func (p *plan) hookAtAngle(at []geom.Vec, cg geom.Vec) geom.Vec {
 // rig is the plan at a weight in N, on legs that stretch as is stated, if it is.
 func (p *plan) rig(weight units.Force) rig.Rig {
 	if p.elastic != nil {
-		return rig.Rig{Weight: float64(weight), CG: p.cg, Picks: places(p.picks), Lengths: p.lengths, Stiffness: p.stiffness(p.elastic.ea, p.lengths)}
+		return rig.Rig{Weight: float64(weight), CG: p.grip.seen(p.cg), Picks: places(p.picks), Lengths: p.lengths, Stiffness: p.stiffness(p.elastic.ea, p.lengths)}
 	}
-	return rig.Rig{Weight: float64(weight), CG: p.cg, Picks: places(p.picks), Lengths: p.lengths}
 	return rig.Rig{Weight: float64(weight), CG: p.grip.seen(p.cg), Picks: places(p.picks), Lengths: p.lengths}
 }
 

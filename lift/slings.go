@@ -92,10 +92,8 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 		if leg.WorstTensionKN == 0 {
 			continue
 		}
-		n.Legs = append(n.Legs, sling.Leg{
-			Name: leg.Pick, Tension: units.Force(w.legs.atLiftOff(i) * 1000), Length: leg.LengthM, Hitch: g.Hitch,
 		n.Legs = append(n.Legs, held(sling.Leg{
-			Name: leg.Pick, Tension: units.Force(leg.WorstTensionKN * 1000), Length: leg.LengthM, Hitch: g.HitchOf(leg.Pick).Kind,
+			Name: leg.Pick, Tension: units.Force(w.legs.atLiftOff(i) * 1000), Length: leg.LengthM, Hitch: g.HitchOf(leg.Pick).Kind,
 			Angle: units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg)),
 		}, g.HitchOf(leg.Pick), leg.Hold))
 	}

@@ -96,7 +96,7 @@ func (p *plan) unloaded(lengths []float64) ([]float64, bool) {
 	if p.elastic == nil {
 		return lengths, true
 	}
-	r := rig.Rig{Weight: float64(p.weight.planning()), CG: p.cg, Picks: places(p.picks), Lengths: lengths}
+	r := rig.Rig{Weight: float64(p.weight.planning()), CG: p.grip.seen(p.cg), Picks: places(p.picks), Lengths: lengths}
 	h, err := r.Hang()
 	if err != nil {
 		return lengths, false

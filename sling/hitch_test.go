@@ -3,6 +3,7 @@ package sling
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -34,7 +35,7 @@ func TestAngleOfChokeAsPrinted(t *testing.T) {
 		require.NoError(t, err)
 		for family, holds := range map[string]float64{"wire_rope": p.rope, "synthetic_web": p.web, "round_sling": p.web} {
 			for _, v := range a.Families {
-				if v.Family != family {
+				if v.Family != family || v.ByTag || strings.Contains(v.Material, "endless") { // their printed choker rating is lower than 0.80
 					continue
 				}
 				require.NotNil(t, v.Choice, "%s at %g°", family, p.choke)
@@ -82,6 +83,9 @@ func TestBasketWithItsPartsApart(t *testing.T) {
 	assert.Equal(t, "parts of basket A, 60.0° between them", a.Factors[2].Name)
 	assert.Empty(t, a.TooFlat)
 	for _, v := range a.Families {
+		if v.ByTag {
+			continue
+		}
 		assert.NotContains(t, v.Reasons, "not stated: the angle of the basket's own two parts; they are taken as vertical, and hold sin(angle from horizontal) of that")
 		require.NotNil(t, v.Choice, v.Family)
 		assert.GreaterOrEqual(t, float64(v.Choice.Required), 577.3)

@@ -17,13 +17,12 @@ func (l *lift) verdict(f familyRow) Verdict {
 	l.surface(f, o)
 	l.parts(o)
 	v.ByTag, v.Cautions = f.byTag, l.book.warnings(f)
+	l.chokes(f, o)
 	switch {
 	case o.use == No:
 	case f.byTag:
 		o.add(Care, "no table of its capacities is published: only the tag of the sling says what it may carry (%s)", f.cite)
 	default:
-	l.chokes(f, o)
-	if o.use != No {
 		own := fit{heat: 1}
 		if warm {
 			own.heat, own.factors = heat.Value, []Factor{heat}

@@ -108,8 +108,6 @@ func topKeys() []key[Load] {
 		{name: "materials", takes: "a list of {name, density, tolerance}", read: readMaterials},
 		{name: "material", takes: aMaterial, read: readMaterial},
 		{name: "parts", takes: "a list of parts", must: true, read: readParts},
-		{name: "picks", takes: "a list of {name, at}", read: readPicks},
-		{name: "states", takes: "names of states, each with {without}, {only} or {contents}", read: readStates},
 		{name: "picks", takes: "a list of {name, at, hitch}", read: readPicks},
 		{name: "hook", takes: "{above: picks, height} or {at}", read: readHook},
 		{name: "legs", takes: "{lengths: level}", read: readLegs},

@@ -79,7 +79,7 @@ func groups() []group {
 		}
 	}
 	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys), told("stretch", stretchKeys), told("attitude", attitudeKeys),
-	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("hitch", hitchKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys),
+		told("hitch", hitchKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),
