@@ -53,6 +53,10 @@ type Posed struct {
 	SideForces  *SideForces `json:"side_forces,omitempty"` // wind and tag line; the worst figures hold what they add
 	LiftOff     *LiftOff    `json:"lift_off,omitempty"`
 	TrialLift   *TrialLift  `json:"trial_lift,omitempty"`
+	Clearing
+	Included
+	Lugs    []LugPull    `json:"lugs"`
+	Bending *LoadBending `json:"bending,omitempty"` // null: not slender, or not on two lines of picks
 }
 
 // Forces are kN by pick.

@@ -126,6 +126,9 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 	p.stability(&f, best, after, follows)
 	p.judge(&f, best, worst, h)
 	p.hitches(&f, best, worst, h)
+	p.clash(&f, rig, best, h)
+	p.angles(&f, rig, best, h)
+	p.bending(&f)
 	p.judgeMargins(best, follows && (after.RollsOver || !after.Stable), h)
 	return p, f, nil
 }

@@ -41,6 +41,7 @@ type Weight struct {
 	Statistics  *Statistics     `json:"statistics,omitempty"`
 	AsWeighed   *AsWeighed      `json:"as_weighed,omitempty"` // what load cells and the take-off come to together
 	takeoff     takeoff.Weighed // for the questions that follow
+	body        *obstacles      // for the look at legs that touch it
 	weighedOff  geom.Vec        // m, from the CG to where a weighing puts it, beyond its range; zero: within it
 }
 
@@ -127,7 +128,7 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 	}
 	w := Weight{
 		VolumeM3: t.Volume, CGM: t.CG, CGRangeM: Box(t.Range), BoxM: Box(t.Extent),
-		Allowances: []Allowance{}, takeoff: t,
+		Allowances: []Allowance{}, takeoff: t, body: &obstacles{load: l},
 		Weight: WeightRange{BestKg: float64(t.Best), LowKg: float64(t.Low), HighKg: float64(t.High),
 			PlanningKg: float64(t.Best), Rule: "best weight; no planning factor taken"},
 	}

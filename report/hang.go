@@ -41,6 +41,8 @@ func (p *page) hanging(h lift.Hanging) {
 	p.trialLift(h.TrialLift, h.LiftOff)
 	p.stretched(h.Stretch)
 	p.hitches(h.Legs)
+	p.clearing(h)
+	p.bending(h.Bending)
 	p.levelWays(h.Level)
 	p.influences(h.Influences, h.InfluenceOn)
 	p.legStates(h.States)

@@ -31,6 +31,7 @@ type Rigging struct {
 type Pick struct {
 	Name string
 	At   geom.Vec // m
+	Lug  *Lug     // nil: not stated
 	Line int
 
 	Hitch *Hitch // nil: that of all legs
@@ -56,6 +57,8 @@ type Legs struct {
 	TolerancePart float64            // fraction, plus or minus; 0: none stated
 	Stretch       Stretch            // zero: none stated
 	Up            *geom.Vec          // the load's direction that is to point up; nil: as drawn
+	Thickness     float64            // m, diameter of the line and its fittings; 0: not stated
+	Fittings      float64            // m, how far from the pick the lug, shackle or hook reaches; 0: not stated
 }
 
 // Sharing is a basis for sharing the load among legs below the governing one.
@@ -72,6 +75,7 @@ var pickKeys = []key[Pick]{
 	{name: "name", takes: aText, must: true, read: func(r *reader, n *yaml.Node, p *Pick) { p.Name, _ = r.text(n) }},
 	{name: "at", takes: aPlace, must: true, read: func(r *reader, n *yaml.Node, p *Pick) { p.At, _ = r.place(n) }},
 	{name: "hitch", takes: aHitch, read: readPickHitch},
+	{name: "lug", takes: aLug, read: readLug},
 }
 
 func readPicks(r *reader, n *yaml.Node, l *Load) {
@@ -128,6 +132,8 @@ var legKeys = []key[Legs]{
 	{name: "lengths", takes: "`level`, `attitude`, one length for all, {A: 2800, B: 3000} or {stock: [2500, 3000, 3500]}", must: true, read: readLengths},
 	{name: "length tolerance", takes: "5 mm or 0.2 %", read: readLengthTolerance},
 	{name: "hardware", takes: "the length that link and shackle add to a sling from stock, such as 240", read: func(r *reader, n *yaml.Node, l *Legs) { l.Hardware, _ = r.positive(n) }},
+	{name: "thickness", takes: "the diameter of sling line and fittings, such as 40: what a leg needs beside the load", read: func(r *reader, n *yaml.Node, l *Legs) { l.Thickness, _ = r.positive(n) }},
+	{name: "fittings", takes: "how far from the pick the shackle or hook on the lug reaches, such as 120: so far a leg may touch the lug", read: func(r *reader, n *yaml.Node, l *Legs) { l.Fittings, _ = r.positive(n) }},
 	{name: "shortener", takes: "{step: 32, most: 20}: what one step takes off a leg, and how many there are", read: readShortener},
 	{name: "stretch", takes: "{EA: 40 MN}, {percent: 3 %, at: 10 t} or {family: synthetic_web, material: nylon}", read: readStretch},
 	{name: "attitude", takes: "{about: y, by: 30} or {up: [x, y, z]}: how the load is to hang, where not as drawn", read: readAttitude},

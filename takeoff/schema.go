@@ -37,6 +37,7 @@ var inners = map[string]entry{
 	"a load file hitch":        {inner: "hitch", plain: true},
 	"a pick hitch":             {inner: "hitch", plain: true},
 	"a load file weighings":    {inner: "a weighing", list: true},
+	"a pick lug":               {inner: "a lug"},
 	"a weighing cells":         {inner: "a cell", list: true},
 	"a weighing tilt":          {inner: "tilt"},
 	"a load file hook":         {inner: "a hook"},
@@ -80,6 +81,7 @@ func groups() []group {
 	}
 	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys), told("stretch", stretchKeys), told("attitude", attitudeKeys),
 		told("hitch", hitchKeys),
+	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a lug", lugKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),

@@ -1,0 +1,366 @@
+package lift
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"plumbhook/geom"
+	"plumbhook/rig"
+	"plumbhook/units"
+)
+
+// Clash is a leg that touches a part of the load, or, among near misses, passes
+// it closely.
+type Clash struct {
+	Pick   string   `json:"pick"`
+	With   string   `json:"with"`    // the part
+	AtM    geom.Vec `json:"at_m"`    // on the part, in the load's axes
+	AlongM float64  `json:"along_m"` // along the leg from its pick
+	GapM   float64  `json:"gap_m"`   // between the leg's side and the part; negative: how deep
+	Case   string   `json:"case"`    // of the CG; empty: the best
+	Box    bool     `json:"box"`     // it is the box that stands for a bought-in part
+}
+
+// Clearing is how the hung legs pass the load.
+type Clearing struct {
+	Clashes     []Clash  `json:"clashes"`
+	NearMisses  []Clash  `json:"near_misses"`
+	Looked      int      `json:"clash_parts"` // parts that were looked at; 0: none, and nothing is told
+	NotLooked   []string `json:"clash_parts_left"`
+	ThicknessM  float64  `json:"leg_thickness_m"` // 0: not stated, the line alone
+	FittingsM   float64  `json:"leg_fittings_m"`
+	LeastHookM  *float64 `json:"least_hook_m,omitempty"` // above the highest pick, for all legs to clear
+	LeastBars   []Bar    `json:"least_bars,omitempty"`   // bars with plumb drops that clear
+	ThroughCuts []Clash  `json:"through_cuts"`           // a leg that passes a hole
+}
+
+// Bar is a bar over two picks.
+type Bar struct {
+	Picks   [2]string `json:"picks"`
+	LengthM float64   `json:"length_m"`
+}
+
+// closeBy in m is how near a leg may pass the load without a word: a load swings
+// and a sling is never quite straight. Common practice, no source.
+const closeBy = 0.025
+
+// clashing is the look at one lift.
+type clashing struct {
+	*plan
+	body     *obstacles
+	side     float64 // m, of a leg from its line
+	fittings float64 // m
+	seats    [][]seating
+	out      *Clearing
+}
+
+// clash looks for legs that touch the load in the hung pose, and wherever in its
+// region the CG may be. A pose that the load rolls over into is not looked at.
+func (p *plan) clash(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
+	f.Clearing = Clearing{Clashes: []Clash{}, NearMisses: []Clash{}, ThroughCuts: []Clash{}, NotLooked: []string{}}
+	body := p.weight.body
+	if body == nil || best.RollsOver && !best.Drawn {
+		return
+	}
+	body.prepare()
+	if body.err != nil {
+		h.warn("clash-unchecked", "whether legs touch the load was not looked at: "+body.err.Error(), "see to it by eye, or use a coarser mesh")
+		return
+	}
+	if len(body.parts) == 0 {
+		return
+	}
+	legs := p.load.Rigging.Legs
+	c := clashing{plan: p, body: body, side: legs.Thickness / 2, fittings: legs.Fittings, out: &f.Clearing}
+	if c.fittings == 0 {
+		c.fittings = usualFittings
+	}
+	c.out.Looked, c.out.ThicknessM, c.out.FittingsM = len(body.parts), legs.Thickness, c.fittings
+	c.out.NotLooked = append(c.out.NotLooked, body.left...)
+	c.look(r, best.Hook)
+	if len(c.out.Clashes) > 0 {
+		c.mend(best.Hook)
+	}
+	c.judge(h)
+}
+
+// hookCase is where the hook comes to stand.
+type hookCase struct {
+	hook geom.Vec
+	name string
+}
+
+// hooks are the places of the hook for each place of the CG, the legs as stated.
+func (c *clashing) hooks(r rig.Rig, best geom.Vec) (cases []hookCase, most float64) {
+	cases = []hookCase{{hook: best}}
+	for _, place := range c.doubt().CGs {
+		one := r
+		one.CG = place.At
+		pose, err := one.Hang()
+		if err != nil || !pose.Stable || pose.RollsOver {
+			continue // refused for that
+		}
+		cases = append(cases, hookCase{pose.Hook, place.Name})
+		most = max(most, pose.Hook.Sub(best).Len())
+	}
+	return cases, most
+}
+
+// look goes through legs and parts. No point of a leg moves farther than the
+// hook, so a part that is farther from it than that is looked at once.
+func (c *clashing) look(r rig.Rig, best geom.Vec) {
+	cases, moves := c.hooks(r, best)
+	for leg, pick := range c.picks {
+		toward := best.Sub(pick.AtM)
+		long := toward.Len()
+		if long < 1e-6 {
+			continue
+		}
+		toward = toward.Mul(1 / long)
+		for i := range c.body.parts {
+			o := &c.body.parts[i]
+			if _, near := o.within(pick.AtM, best, c.side+closeBy+moves, 0); !near {
+				continue
+			}
+			c.worst(leg, o, o.seating(pick.AtM, toward, c.fittings, c.side+closeBy), cases)
+		}
+	}
+}
+
+// worst takes down how a leg passes a part where it passes it worst.
+func (c *clashing) worst(leg int, o *obstacle, s seating, cases []hookCase) {
+	var worst, cut *Clash
+	for _, at := range cases {
+		found, ok := c.passes(leg, o, s, at.hook)
+		if !ok {
+			continue
+		}
+		found.Case = at.name
+		from := c.start(leg, s, at.hook)
+		if found.GapM <= touches && o.throughCuts(from, at.hook, c.side+o.chord) {
+			if cut == nil {
+				cut = &found
+			}
+			continue
+		}
+		if worst == nil || found.GapM < worst.GapM-1e-9 {
+			worst = &found
+		}
+	}
+	switch {
+	case worst != nil && worst.GapM <= touches:
+		c.out.Clashes = append(c.out.Clashes, *worst)
+	case cut != nil:
+		c.out.ThroughCuts = append(c.out.ThroughCuts, *cut)
+	case worst != nil:
+		c.out.NearMisses = append(c.out.NearMisses, *worst)
+	}
+}
+
+// touches in m is the gap up to which a leg counts as touching.
+const touches = 1e-6
+
+func (c *clashing) start(leg int, s seating, hook geom.Vec) geom.Vec {
+	pick := c.picks[leg].AtM
+	along := hook.Sub(pick)
+	return pick.Add(along.Mul(min(1, s.from/along.Len())))
+}
+
+// passes tells how a leg to the hook passes a part if it does so closely: beyond
+// its fittings, and with them where it goes through the part. A pick that is drawn a
+// little under the surface of its part is no clash, nor is a lug's own plate.
+func (c *clashing) passes(leg int, o *obstacle, s seating, hook geom.Vec) (Clash, bool) {
+	pick := c.picks[leg].AtM
+	found, ok := o.within(pick, hook, c.side+closeBy, s.from)
+	if !s.hole {
+		toward := hook.Sub(pick)
+		end := pick.Add(toward.Mul(min(1, c.fittings/toward.Len())))
+		begins, in := o.within(pick, end, 0, 0)
+		deep := in && (begins.Gap < -slackDrawn || !s.on)
+		if deep && (!ok || begins.Gap < found.Gap-c.side) {
+			found, ok = begins, true
+			found.Gap += c.side // taken off again below
+		}
+	}
+	return Clash{Pick: c.picks[leg].Name, With: o.name, Box: o.given, AtM: found.At, AlongM: found.Along, GapM: found.Gap - c.side}, ok
+}
+
+// mend finds the least height of the hook and the least bars that clear, and
+// tells only what clears when it is looked at again.
+func (c *clashing) mend(hook geom.Vec) {
+	at, cg := places(c.picks), c.weight.CGM
+	var all []rig.Obstacles
+	for i := range c.body.parts {
+		all = append(all, c.body.parts[i].body)
+	}
+	joined, side := rig.Join(all...), make([]float64, len(at))
+	free := c.fittings
+	for i, pick := range at {
+		side[i] = c.side
+		for k := range c.body.parts {
+			way := hook.Sub(pick)
+			free = max(free, c.body.parts[k].seating(pick, way.Mul(1/way.Len()), c.fittings, c.side+closeBy).from)
+		}
+	}
+	now := hook[2] - highest(at)
+	most := max(4*now, 3*c.weight.extent().Diagonal())
+	if height, ok, err := rig.LeastHeight(at, cg, joined, side, free, most); err == nil && ok && height > now && c.clearAt(rig.HookAbove(cg, at, height+spare)) {
+		height += spare
+		c.out.LeastHookM = &height
+	}
+	c.out.LeastBars = c.bars(joined, free, most)
+}
+
+func highest(at []geom.Vec) float64 {
+	top := at[0][2]
+	for _, p := range at {
+		top = max(top, p[2])
+	}
+	return top
+}
+
+// clearAt says whether no leg touches anything with the hook there.
+func (c *clashing) clearAt(hook geom.Vec) bool {
+	for leg, pick := range c.picks {
+		toward := hook.Sub(pick.AtM)
+		toward = toward.Mul(1 / toward.Len())
+		for i := range c.body.parts {
+			o := &c.body.parts[i]
+			s := o.seating(pick.AtM, toward, c.fittings, c.side+closeBy)
+			if found, ok := c.passes(leg, o, s, hook); ok && found.GapM <= touches {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// bars are the least bars from whose ends plumb drops clear the load: one over two
+// picks, two over four, paired so that the longer one is shortest.
+func (c *clashing) bars(body rig.Obstacles, free, most float64) []Bar {
+	var best []Bar
+	longest := most
+	for _, pairs := range map[int][][][2]int{2: {{{0, 1}}}, 4: {{{0, 1}, {2, 3}}, {{0, 2}, {1, 3}}, {{0, 3}, {1, 2}}}}[len(c.picks)] {
+		var bars []Bar
+		long := 0.0
+		for _, pair := range pairs {
+			a, b := c.picks[pair[0]], c.picks[pair[1]]
+			length, ok, err := rig.LeastBar([2]geom.Vec{a.AtM, b.AtM}, body, c.side, free, most)
+			if err != nil || !ok {
+				long = most
+				break
+			}
+			bars, long = append(bars, Bar{[2]string{a.Name, b.Name}, length + spare}), max(long, length)
+		}
+		if long < longest {
+			best, longest = bars, long
+		}
+	}
+	return best
+}
+
+// judge says what was found.
+func (c *clashing) judge(h *Header) {
+	thick := "of no thickness (none is stated: `legs: {thickness: 40}`)"
+	if c.side > 0 {
+		thick = units.Length(2*c.side).Format(units.Both) + " thick"
+	}
+	h.assume("legs that touch the load are looked for with the legs straight and %s, at the best CG and all round its region, lengths as stated; over the first %s from its pick, the lug and shackle, a leg may touch what it takes hold of; bought-in parts count as their boxes",
+		thick, units.Length(c.fittings).Format(units.Both))
+	if len(c.out.NotLooked) > 0 {
+		h.assume("not looked at for legs that touch: %s", strings.Join(c.out.NotLooked, "; "))
+	}
+	last := ""
+	if n := len(c.out.Clashes); n > 0 {
+		last = c.out.Clashes[n-1].Pick
+	}
+	for _, pick := range c.picks {
+		if found := of(pick.Name, c.out.Clashes); len(found) > 0 {
+			fix := ""
+			if pick.Name == last { // once for all
+				fix = "; " + c.clears()
+			}
+			h.refuse("leg %s %s%s", pick.Name, clashText(found, "runs into"), fix)
+		}
+		if found := of(pick.Name, c.out.NearMisses); len(found) > 0 {
+			h.warn("clash-near", fmt.Sprintf("leg %s %s", pick.Name, clashText(found, "passes close to")), "see that it hangs clear, and pad it or lead it wider if it does not")
+		}
+		if found := of(pick.Name, c.out.ThroughCuts); len(found) > 0 {
+			h.warn("clash-hole", fmt.Sprintf("leg %s %s", pick.Name, clashText(found, "passes through a hole in")), "see that it can't bear on the rim, and that it can be threaded there")
+		}
+	}
+}
+
+// of are those of a pick, the worst first.
+func of(pick string, all []Clash) []Clash {
+	found := slices.DeleteFunc(slices.Clone(all), func(c Clash) bool { return c.Pick != pick })
+	slices.SortStableFunc(found, func(a, b Clash) int {
+		switch {
+		case a.GapM < b.GapM:
+			return -1
+		case a.GapM > b.GapM:
+			return 1
+		}
+		return 0
+	})
+	return found
+}
+
+// clashText tells the worst in full and the others by name.
+func clashText(found []Clash, does string) string {
+	one := found[0]
+	both := func(m float64) string { return units.Length(m).Format(units.Both) }
+	with := one.With
+	if one.Box {
+		with = "the box of " + with
+	}
+	text := fmt.Sprintf("%s %s, %s along the leg from its pick, at x %s, y %s, z %s", does, with, both(one.AlongM), both(one.AtM[0]), both(one.AtM[1]), both(one.AtM[2]))
+	switch {
+	case one.GapM > touches:
+		text += fmt.Sprintf(", %s clear", both(one.GapM))
+	case one.GapM < -touches && does == "runs into":
+		text += fmt.Sprintf(", %s deep", both(-one.GapM))
+	}
+	if one.Case != "" {
+		text += " (worst with the " + one.Case + ")"
+	}
+	if others := found[1:]; len(others) > 0 {
+		var names []string
+		for _, o := range others {
+			if len(names) == 4 {
+				names = append(names, fmt.Sprintf("%d more", len(others)-4))
+				break
+			}
+			names = append(names, o.With)
+		}
+		text += ", and " + strings.Join(names, ", ")
+	}
+	return text
+}
+
+// spare in m is added to what clears, so that it still does as it is printed: to
+// the millimetre or the sixteenth of an inch.
+const spare = 1e-3
+
+func up(m float64) string { return units.Length(math.Ceil(m*1000) / 1000).Format(units.Both) }
+
+// clears says what would clear.
+func (c *clashing) clears() string {
+	var ways []string
+	if h := c.out.LeastHookM; h != nil {
+		ways = append(ways, fmt.Sprintf("a hook at least %s above the highest pick, legs to suit", up(*h)))
+	}
+	var bars []string
+	for _, b := range c.out.LeastBars {
+		bars = append(bars, fmt.Sprintf("at least %s long over %s and %s", up(b.LengthM), b.Picks[0], b.Picks[1]))
+	}
+	if len(bars) > 0 {
+		ways = append(ways, "plumb drops from a bar "+strings.Join(bars, " and one "))
+	}
+	if len(ways) == 0 {
+		return "no higher hook was found that clears: move the picks; a lug is drawn as a part with its hole as a cut"
+	}
+	return strings.Join(ways, ", or ") + ", would clear the load"
+}

@@ -1,0 +1,50 @@
+package report
+
+import (
+	"strconv"
+
+	"plumbhook/lift"
+	"plumbhook/units"
+)
+
+// bending prints how a slender load bends between its picks.
+func (p *page) bending(b *lift.LoadBending) {
+	if b == nil {
+		return
+	}
+	p.sub("Bending of the load between its picks, at the sizing weight")
+	at := func(m float64) string { return b.Axis + glue + p.length(m) }
+	p.field("Picks", at(b.PicksM[0])+" and "+at(b.PicksM[1])+"; the load is "+p.length(b.LengthM)+" long along "+b.Axis)
+	p.field("Sagging", p.greatest(b.Sagging, at))
+	p.field("Hogging", p.greatest(b.Hogging, at))
+	p.field("Least", p.moment(b.BestKNm)+" with picks at "+at(b.BestM[0])+" and "+at(b.BestM[1])+", "+p.length(b.BestEnds[0])+" and "+p.length(b.BestEnds[1])+" from the ends")
+	p.gap()
+	p.hang("  ", "As a beam of the parts' own weights, level and at rest, on plumb pulls. Sagging pulls the underside, hogging the top. The squeeze of legs that slope comes on top, and so does a dynamic factor. The strength of the load is not checked.")
+}
+
+func (p *page) greatest(m lift.Moment, at func(float64) string) string {
+	if m.KNm == 0 {
+		return "none"
+	}
+	return p.moment(m.KNm) + " at " + at(m.AtM)
+}
+
+// moment prints a bending moment.
+func (p *page) moment(kNm float64) string {
+	const poundFoot = float64(units.PoundForce) * float64(units.Foot) / 1000 // kN·m
+	metric, us := momentFigure(kNm)+glue+"kN·m", momentFigure(kNm/poundFoot)+glue+"lbf·ft"
+	switch p.opt.Show {
+	case units.Metric:
+		return metric
+	case units.US:
+		return us
+	}
+	return metric + glue + "(" + us + ")"
+}
+
+func momentFigure(x float64) string {
+	if x < 1e-3 {
+		return strconv.FormatFloat(x, 'f', 4, 64)
+	}
+	return fourFigures(x)
+}
