@@ -52,7 +52,8 @@ type clashing struct {
 	body     *obstacles
 	side     float64 // m, of a leg from its line
 	fittings float64 // m
-	seats    [][]seating
+	stated   bool    // the load file says how far the fittings reach
+	round    bool    // choked or basket slings lie round what they hold
 	out      *Clearing
 }
 
@@ -73,7 +74,9 @@ func (p *plan) clash(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 		return
 	}
 	legs := p.load.Rigging.Legs
-	c := clashing{plan: p, body: body, side: legs.Thickness / 2, fittings: legs.Fittings, out: &f.Clearing}
+	c := clashing{plan: p, body: body, side: legs.Thickness / 2, fittings: legs.Fittings, stated: legs.Fittings > 0, out: &f.Clearing}
+	hitch := p.load.Rigging.Hitch
+	c.round = hitch == "choker" || hitch == "basket"
 	if c.fittings == 0 {
 		c.fittings = usualFittings
 	}
@@ -121,7 +124,7 @@ func (c *clashing) look(r rig.Rig, best geom.Vec) {
 		toward = toward.Mul(1 / long)
 		for i := range c.body.parts {
 			o := &c.body.parts[i]
-			if _, near := o.within(pick.AtM, best, c.side+closeBy+moves, 0); !near {
+			if _, near := o.within(pick.AtM, best, c.side+closeBy+moves, 0); !near || c.round && o.holds(pick.AtM) {
 				continue
 			}
 			c.worst(leg, o, o.seating(pick.AtM, toward, c.fittings, c.side+closeBy), cases)
@@ -170,7 +173,8 @@ func (c *clashing) start(leg int, s seating, hook geom.Vec) geom.Vec {
 
 // passes tells how a leg to the hook passes a part if it does so closely: beyond
 // its fittings, and with them where it goes through the part. A pick that is drawn a
-// little under the surface of its part is no clash, nor is a lug's own plate.
+// little under the surface of its part is no clash, nor is a lug's own plate, nor
+// what fittings of a stated reach take hold of, such as a trunnion.
 func (c *clashing) passes(leg int, o *obstacle, s seating, hook geom.Vec) (Clash, bool) {
 	pick := c.picks[leg].AtM
 	found, ok := o.within(pick, hook, c.side+closeBy, s.from)
@@ -178,7 +182,7 @@ func (c *clashing) passes(leg int, o *obstacle, s seating, hook geom.Vec) (Clash
 		toward := hook.Sub(pick)
 		end := pick.Add(toward.Mul(min(1, c.fittings/toward.Len())))
 		begins, in := o.within(pick, end, 0, 0)
-		deep := in && (begins.Gap < -slackDrawn || !s.on)
+		deep := in && (begins.Gap < -slackDrawn && !c.stated || !s.on)
 		if deep && (!ok || begins.Gap < found.Gap-c.side) {
 			found, ok = begins, true
 			found.Gap += c.side // taken off again below
@@ -228,6 +232,9 @@ func (c *clashing) clearAt(hook geom.Vec) bool {
 		toward = toward.Mul(1 / toward.Len())
 		for i := range c.body.parts {
 			o := &c.body.parts[i]
+			if c.round && o.holds(pick.AtM) {
+				continue
+			}
 			s := o.seating(pick.AtM, toward, c.fittings, c.side+closeBy)
 			if found, ok := c.passes(leg, o, s, hook); ok && found.GapM <= touches {
 				return false
@@ -269,6 +276,9 @@ func (c *clashing) judge(h *Header) {
 	}
 	h.assume("legs that touch the load are looked for with the legs straight and %s, at the best CG and all round its region, lengths as stated; over the first %s from its pick, the lug and shackle, a leg may touch what it takes hold of; bought-in parts count as their boxes",
 		thick, units.Length(c.fittings).Format(units.Both))
+	if c.round {
+		h.assume("a choked or basket sling lies round the part that its pick is in or on: it is not held against that part")
+	}
 	if len(c.out.NotLooked) > 0 {
 		h.assume("not looked at for legs that touch: %s", strings.Join(c.out.NotLooked, "; "))
 	}
@@ -360,7 +370,15 @@ func (c *clashing) clears() string {
 		ways = append(ways, "plumb drops from a bar "+strings.Join(bars, " and one "))
 	}
 	if len(ways) == 0 {
-		return "no higher hook was found that clears: move the picks; a lug is drawn as a part with its hole as a cut"
+		ways = append(ways, "no higher hook was found that clears: move the picks")
+	} else {
+		ways = []string{strings.Join(ways, ", or ") + ", would clear the load"}
 	}
-	return strings.Join(ways, ", or ") + ", would clear the load"
+	for _, clash := range c.out.Clashes {
+		if clash.AlongM <= c.fittings {
+			ways = append(ways, "where a leg takes hold of the part itself, draw a lug with its hole as a cut, or say under `legs` how far the `fittings` reach")
+			break
+		}
+	}
+	return strings.Join(ways, "; ")
 }

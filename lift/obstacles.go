@@ -24,6 +24,7 @@ type obstacle struct {
 	given  bool // a bought-in weight: its box stands for it
 	body   rig.Obstacles
 	mesh   geom.Mesh
+	box    geom.Extent
 	cuts   []posedCut
 	chord  float64
 	copies []body // for a look at the cuts
@@ -100,7 +101,18 @@ func newObstacle(p takeoff.Part, chord float64) obstacle {
 		}
 		o.copies = append(o.copies, b)
 	}
+	o.box = o.mesh.Extent()
 	return o
+}
+
+// holds says whether a place is in the box of the part, or as good as on it.
+func (o *obstacle) holds(at geom.Vec) bool {
+	for i, x := range at {
+		if x < o.box.Min[i]-slackDrawn || x > o.box.Max[i]+slackDrawn {
+			return false
+		}
+	}
+	return true
 }
 
 // within says whether a straight line from a place comes as near as that to the

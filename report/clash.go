@@ -49,22 +49,26 @@ func (p *page) clashes(h lift.Hanging) {
 		return
 	}
 	p.sub("Where legs touch the load, or pass it closely")
-	cols := []column{{"Leg and part", 0, false}, {"Along the leg", 13, true}, {"At x", 12, true}, {"y", 12, true}, {"z", 12, true}, {"Gap", 11, true}}
+	cols := []column{{"Leg and part", 0, false}, {"Along the leg from its pick", 13, true}, {"At", 26, true}, {"Gap", 11, true}}
 	p.titles(cols)
 	for _, set := range []struct {
 		found []lift.Clash
 		note  string
 	}{{h.Clashes, "CLASH"}, {h.NearMisses, "close"}, {h.ThroughCuts, "in a hole"}} {
 		for _, c := range set.found {
-			gap := p.stackedLength(c.GapM)
+			gap, note := p.stackedLength(c.GapM), set.note
 			if set.note == "in a hole" {
 				gap = "-"
 			}
-			p.row(cols, c.Pick+", "+c.With+"\n"+set.note, p.stackedLength(c.AlongM), p.stackedLength(c.AtM[0]), p.stackedLength(c.AtM[1]), p.stackedLength(c.AtM[2]), gap)
+			if c.Case != "" {
+				note += ", with the " + c.Case
+			}
+			at := "x" + glue + p.length(c.AtM[0]) + "\ny" + glue + p.length(c.AtM[1]) + "\nz" + glue + p.length(c.AtM[2])
+			p.row(cols, c.Pick+", "+c.With+"\n"+note, p.stackedLength(c.AlongM), at, gap)
 		}
 	}
 	p.gap()
-	p.hang("  ", "Gap: from the side of the leg to the part; below nothing is how deep.")
+	p.hang("  ", "Gap: from the side of the leg to the part; a minus says how deep.")
 }
 
 // lugs prints how the legs pull at their lugs.

@@ -100,6 +100,14 @@ func lame() lift.Hanging {
 	h.Sharing.Elastic = lift.Forces{"A": 2.8, "Öse hinten rechts außen": 0, "C": 2.8, "D": 5.1}
 	h.Sharing.TwoOpposite, h.Diagonals = nil, nil
 	h.Legs[0].WorstFromHorizontalDeg = 29.97
+	h.Clearing = lift.Clearing{Looked: 12, ThicknessM: 0.04, FittingsM: 0.1,
+		Clashes:     []lift.Clash{{Pick: "A", With: "guard over the coupling", AtM: geom.Vec{0.8, -0.1234, 1.25}, AlongM: 0.6432, GapM: -0.0775, Case: "CG at low x low y"}},
+		NearMisses:  []lift.Clash{{Pick: h.Legs[1].Pick, With: "motor", AtM: geom.Vec{12.3456, 0.5, 1.9}, AlongM: 1.2, GapM: 0.0123, Box: true}},
+		ThroughCuts: []lift.Clash{{Pick: "C", With: "cover", AtM: geom.Vec{0.5, 0.5, 1}, AlongM: 0.535, GapM: -0.02}},
+		LeastHookM:  ptr(3.2616), LeastBars: []lift.Bar{{Picks: [2]string{"A", "D"}, LengthM: 1.601}, {Picks: [2]string{"Öse hinten rechts außen", "C"}, LengthM: 1.7}}}
+	h.Included = lift.Included{Deg: 99.02, WorstDeg: 101.34, Picks: [2]string{"A", "C"}}
+	h.Lugs = []lift.LugPull{{Pick: "A", InDeg: 12.3, OutDeg: 1.2, WorstInDeg: 13.01, WorstOutDeg: 2.34, SideKN: 0.2333},
+		{Pick: "Öse hinten rechts außen", InDeg: 0, OutDeg: 49.52, WorstInDeg: 1.5, WorstOutDeg: 51.11, SideKN: 4.4471}}
 	h.Stability.Toward, h.Stable = &geom.Vec{0, 1, 0}, false
 	h.Stability.Text = "not stable: the CG is 100 mm (3-15/16\") too high"
 	return h
@@ -111,6 +119,10 @@ func two() lift.Hanging {
 	h.Legs, h.Sharing, h.Diagonals = h.Legs[:2], lift.Sharing{Elastic: lift.Forces{"A": 5.66188, "B": 5.66188}}, nil
 	h.Squeeze = lift.Forces{"A": 2.83094, "B": 2.83094}
 	h.Basis = "statics alone: the taut legs leave nothing to sharing"
+	h.Clearing = lift.Clearing{Looked: 1, FittingsM: 0.1}
+	h.Included = lift.Included{Deg: 60, WorstDeg: 60, Picks: [2]string{"A", "B"}}
+	h.Bending = &lift.LoadBending{Axis: "x", LengthM: 12, PicksM: [2]float64{2.4, 9.2}, Sagging: lift.Moment{KNm: 6.6781, AtM: 6.1}, Hogging: lift.Moment{KNm: 8.4752, AtM: 9.2},
+		BestM: [2]float64{2.4853, 9.5147}, BestEnds: [2]float64{2.4853, 2.4853}, BestKNm: 6.6741}
 	return h
 }
 
