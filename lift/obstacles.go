@@ -52,8 +52,8 @@ func (o *obstacles) prepare() {
 	faces := 0
 	for _, p := range o.load.Parts {
 		switch {
-		case p.Solid == nil || p.Liquid != nil:
-			continue // it takes no room of its own
+		case p.Solid == nil:
+			continue // a bare weight, or contents, which are no body
 		case p.Together:
 			o.left = append(o.left, p.Name+" (where each piece is is not stated)")
 			continue
