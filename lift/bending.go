@@ -1,11 +1,13 @@
 package lift
 
 import (
+	"fmt"
 	"math"
 
 	"plumbhook/geom"
 	"plumbhook/rig"
 	"plumbhook/takeoff"
+	"plumbhook/units"
 )
 
 // LoadBending is how a slender load bends between its picks under its own
@@ -58,6 +60,17 @@ func (p *plan) bending(f *Hanging) {
 	}
 	b.BestM, b.BestEnds, b.BestKNm = [2]float64{one, two}, [2]float64{one - box.Min[axis], box.Max[axis] - two}, least.Greatest/1000
 	f.Bending = &b
+}
+
+// bendingReason says how a slender load bends on picks, beside the least that it
+// could; empty for other loads.
+func bendingReason(f Hanging) string {
+	if f.Posed == nil || f.Bending == nil {
+		return ""
+	}
+	b := *f.Bending
+	return fmt.Sprintf("as a beam it bends by up to %.4g kN·m under its own weight; the least would be %.4g kN·m, on picks %s and %s from its ends",
+		max(b.Sagging.KNm, b.Hogging.KNm), b.BestKNm, units.Length(b.BestEnds[0]).Format(units.Both), units.Length(b.BestEnds[1]).Format(units.Both))
 }
 
 // longAxis is the level axis along which a slender load is long.

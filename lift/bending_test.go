@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"plumbhook/lift"
 )
 
 // Standard beam formulas of textbooks of the strength of materials (from memory),
@@ -80,4 +82,19 @@ func TestBendingOfALopsidedPart(t *testing.T) {
 	w := h.SizingKg * 9.80665 / 1000 * 12 // kN·m
 	assert.InDelta(t, 0.8/6*w, h.Bending.Sagging.KNm, 1e-6*w)
 	assert.Greater(t, h.Bending.Sagging.KNm, 0.1283*w)
+}
+
+// Proposed picks on a slender load say how it bends on them.
+func TestProposedPicksTellTheBending(t *testing.T) {
+	l := read(t, "load: girder\nunits: mm\nmaterial: structural steel\nparts:\n  - {name: girder, box: 12000 x 200 x 300, corner: [0, 0, 0]}\n")
+	p, err := lift.Picks(l, lift.Options{})
+	require.NoError(t, err)
+	require.NotEmpty(t, p.Proposals)
+	require.NotNil(t, p.Proposals[0].Legs.Bending)
+	for _, one := range p.Proposals {
+		if one.Legs.Bending == nil {
+			continue // three picks stand in three lines
+		}
+		assert.Contains(t, one.Reasons[len(one.Reasons)-1], "on picks 2.485 m")
+	}
 }

@@ -56,6 +56,9 @@ func (p *Proposal) hang(l *takeoff.Load, w Weight, o Options) error {
 	h := Header{Verdict: Verdict{Acceptable: true, Reasons: []string{}}, Warnings: []Warning{}}
 	_, legs, err := hang(l, w, p.Picks, o, &h)
 	p.Legs, p.Verdict, p.Warns = legs, h.Verdict, h.Warnings
+	if text := bendingReason(legs); text != "" {
+		p.Reasons = append(p.Reasons, text)
+	}
 	return err
 }
 
