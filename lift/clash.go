@@ -159,8 +159,13 @@ func (c *clashing) worst(leg int, o *obstacle, s seating, cases []hookCase) {
 // touches in m is the gap up to which a leg counts as touching.
 const touches = 1e-6
 
+// start is from where on a leg must be clear of a part: from its pick if it does
+// not take hold there.
 func (c *clashing) start(leg int, s seating, hook geom.Vec) geom.Vec {
 	pick := c.picks[leg].AtM
+	if !s.on && !s.hole {
+		return pick
+	}
 	along := hook.Sub(pick)
 	return pick.Add(along.Mul(min(1, s.from/along.Len())))
 }

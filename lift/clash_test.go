@@ -162,6 +162,14 @@ func TestLegsWhereTheyTakeHold(t *testing.T) {
 		{"in the bore of a ring", beam + "- {name: ring, tube: {outside: 200, wall: 70, height: 40}, along: y, at: [1000, -20, 400]}\n", "[1000, 0, 400]", false},
 		{"in the bore of a ring that is a mesh", beam + "- {name: ring, mesh: ring.stl, units: mm, along: y, at: [1000, -20, 400]}\n", "[1000, 0, 400]", false},
 		{"a thin shelf just over the pick", beam + "- {name: shelf, plate: 400 x 400 x 5, corner: [900, -200, 350]}\n", "[1000, 0, 300]", true},
+		{"a thin shelf just over the pick, its hole elsewhere",
+			beam + "- {name: shelf, plate: 400 x 400 x 5, corner: [900, -200, 350], cuts: [{cylinder: {diameter: 50, height: 5}, at: [1200, 100, 350]}]}\n", "[1000, 0, 300]", true},
+		{"a thin shelf just over the pick, its hole there",
+			beam + "- {name: shelf, plate: 400 x 400 x 5, corner: [900, -200, 350], cuts: [{cylinder: {diameter: 100, height: 5}, at: [1025, 0, 350]}]}\n", "[1000, 0, 300]", false},
+		{"on the floor of a wide pocket",
+			"- {name: beam, box: 6000 x 600 x 600, corner: [0, -300, -300], cuts: [{box: 600 x 200 x 200, corner: [800, -100, 100]}]}\n", "[1000, 0, 100]", false},
+		{"on the floor of a narrow pocket, against its wall",
+			"- {name: beam, box: 6000 x 600 x 600, corner: [0, -300, -300], cuts: [{box: 100 x 200 x 200, corner: [930, -100, 100]}]}\n", "[1000, 0, 100]", true},
 		{"a contents is no body", "- {name: beam, box: 6000 x 300 x 300, corner: [0, -150, 0]}\n- {name: tray, tube: {outside: 800, wall: 10, height: 400}, at: [1000, 0, 300], contents: {fluid: water, depth: 200, baffled: true, inside: {cylinder: {diameter: 780, height: 400}, at: [1000, 0, 300]}}}\n", "[1000, 0, 310]", false},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -8,12 +8,13 @@ import (
 
 // Where a leg takes hold it touches the load by its nature: through a lug's hole
 // a shackle reaches over the edge of the lug, and a pick may be drawn some way
-// under a surface. Common practice, no source, all four.
+// under a surface. Common practice, no source, all of them.
 const (
 	usualFittings = 0.100 // m, how far lug and shackle reach along the leg where nothing is stated
 	slackDrawn    = 0.020 // m, how far off the surface of its part a pick may be drawn
 	mostShackle   = 0.500 // m, how far a shackle may reach from a hole to the edge of its plate
 	holeAround    = 0.100 // m, how far from the pick the sides of a hole may be
+	mostJaw       = 0.150 // m, how far to each side of a leg a shackle reaches round a plate
 )
 
 // seating is how a leg leaves one part at its pick.
@@ -32,12 +33,12 @@ func (o *obstacle) seating(pick, toward geom.Vec, fittings, side float64) seatin
 		return s
 	}
 	cut := o.inCut(pick)
-	s.hole = cut || near.Gap > 0 && o.surrounds(pick)
+	s.hole = (cut || near.Gap > 0 && o.surrounds(pick)) && o.straddled(pick, toward)
 	s.on = near.Gap <= slackDrawn
 	if !s.hole && !s.on {
 		return s
 	}
-	if out := o.leaves(pick, toward, cut, s.hole, fittings); out > 0 {
+	if out := o.leaves(pick, toward, cut && s.hole, s.hole, fittings); out > 0 {
 		s.from = max(fittings, out+2*side)
 	}
 	return s
@@ -78,6 +79,34 @@ func (o *obstacle) surrounds(at geom.Vec) bool {
 	return both >= 4
 }
 
+// straddled says whether a shackle reaches round the part: along some line square
+// to the leg there is room on both sides of it. A pocket in a thick part has none.
+func (o *obstacle) straddled(pick, toward geom.Vec) bool {
+	across, other := squareTo(toward)
+	reach := toward.Mul(holeAround)
+	for i := range 8 {
+		sin, cos := math.Sincos(math.Pi * float64(i) / 8)
+		beside := across.Mul(cos).Add(other.Mul(sin)).Mul(mostJaw)
+		_, left := o.within(pick.Add(beside), pick.Add(beside).Add(reach), 0, 0)
+		_, right := o.within(pick.Sub(beside), pick.Sub(beside).Add(reach), 0, 0)
+		if !left && !right {
+			return true
+		}
+	}
+	return false
+}
+
+// squareTo returns two directions square to one and to each other.
+func squareTo(along geom.Vec) (across, other geom.Vec) {
+	across = along.Cross(geom.Vec{0, 0, 1})
+	if across.Len() < 1e-6*along.Len() {
+		across = geom.Vec{1, 0, 0}
+	}
+	across = across.Mul(1 / across.Len())
+	other = along.Cross(across)
+	return across, other.Mul(1 / other.Len())
+}
+
 // throughCuts says whether a leg, so thick to each side, passes the part without
 // its material where the cuts are taken away: along lines beside the leg's own.
 func (o *obstacle) throughCuts(from, to geom.Vec, side float64) bool {
@@ -85,13 +114,7 @@ func (o *obstacle) throughCuts(from, to geom.Vec, side float64) bool {
 		return false
 	}
 	along := to.Sub(from)
-	across := along.Cross(geom.Vec{0, 0, 1})
-	if across.Len() < 1e-6*along.Len() {
-		across = geom.Vec{1, 0, 0}
-	}
-	across = across.Mul(1 / across.Len())
-	other := along.Cross(across)
-	other = other.Mul(1 / other.Len())
+	across, other := squareTo(along)
 	for _, ring := range []struct {
 		part  float64
 		lines int
