@@ -93,7 +93,7 @@ func (p *plan) lugs(f *Hanging, cases []hookCase, h *Header) {
 		}
 		l := LugPull{Pick: pick.Name}
 		for k, at := range cases {
-			in, side, err := rig.LugAngles(at.hook.Sub(pick.AtM), lug.Normal, lug.Axis)
+			in, side, err := rig.LugAngles(p.stance.own(at.hook.Sub(pick.AtM)), lug.Normal, lug.Axis)
 			if err != nil {
 				continue
 			}

@@ -37,13 +37,13 @@ const (
 // bending tells how a slender load bends between two picks, or two lines of
 // them: at the sizing weight, each part's weight spread over its length.
 func (p *plan) bending(f *Hanging) {
-	axis, ok := longAxis(p.weight.extent())
+	axis, ok := longAxis(p.drawn.extent())
 	if !ok {
 		return
 	}
-	box := p.weight.extent()
+	box := p.drawn.extent()
 	long := box.Max[axis] - box.Min[axis]
-	x1, x2, ok := twoLines(p.picks, axis, oneLine*long)
+	x1, x2, ok := twoLines(p.ownPicks(), axis, oneLine*long)
 	if !ok {
 		return
 	}
@@ -105,7 +105,7 @@ func twoLines(picks []Pick, axis int, apart float64) (x1, x2 float64, ok bool) {
 
 // lineOf is the load as a beam of so many kg, allowances spread as the parts are.
 func lineOf(l *takeoff.Load, axis int, kg float64) rig.Beam {
-	var all []takeoff.Stretch
+	var all []takeoff.Span
 	total := 0.0
 	for _, p := range l.Parts {
 		for _, s := range p.Along(axis) {
@@ -155,7 +155,7 @@ func inCells(b rig.Beam) rig.Beam {
 // spreadOver adds a weight in N over its length: evenly over each half, the halves
 // so that its CG is right. Where it is so lopsided that no halves do that, it
 // counts as a weight at its CG.
-func spreadOver(b rig.Beam, s takeoff.Stretch, weight float64) rig.Beam {
+func spreadOver(b rig.Beam, s takeoff.Span, weight float64) rig.Beam {
 	half := (s.To - s.From) / 2
 	middle := s.From + half
 	second := 0.5 + (s.At-middle)/half // part of it in the second half: CG = middle + (2·second − 1)·half/2

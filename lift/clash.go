@@ -43,11 +43,11 @@ const closeBy = 0.025
 // clashing is the look at one lift.
 type clashing struct {
 	*plan
+	picks    []Pick // in the load's own axes, in which its parts are
 	body     *obstacles
 	side     float64 // m, of a leg from its line
 	fittings float64 // m
 	stated   bool    // the load file says how far the fittings reach
-	round    bool    // choked or basket slings lie round what they hold
 	out      *Clearing
 }
 
@@ -68,19 +68,42 @@ func (p *plan) clash(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 		return
 	}
 	legs := p.load.Rigging.Legs
-	c := clashing{plan: p, body: body, side: legs.Thickness / 2, fittings: legs.Fittings, stated: legs.Fittings > 0, out: &f.Clearing}
-	hitch := p.load.Rigging.Hitch
-	c.round = hitch == "choker" || hitch == "basket"
+	c := clashing{plan: p, picks: p.ownPicks(), body: body, side: legs.Thickness / 2, fittings: legs.Fittings, stated: legs.Fittings > 0, out: &f.Clearing}
 	if c.fittings == 0 {
 		c.fittings = usualFittings
 	}
 	c.out.Looked, c.out.ThicknessM, c.out.FittingsM = len(body.parts), legs.Thickness, c.fittings
 	c.out.NotLooked = append(c.out.NotLooked, body.left...)
 	c.look(r, best.Hook)
-	if len(c.out.Clashes) > 0 {
+	if len(c.out.Clashes) > 0 && p.stance == nil { // heights and bars are told of a load that hangs as drawn
 		c.mend(best.Hook)
 	}
 	c.judge(h)
+}
+
+// ownPicks are the picks in the load's own axes.
+func (p *plan) ownPicks() []Pick {
+	var out []Pick
+	for _, pick := range p.picks {
+		out = append(out, Pick{pick.Name, p.stance.own(pick.AtM)})
+	}
+	return out
+}
+
+// round says that the sling of a leg is choked or a basket: it lies round what it
+// holds.
+func (c *clashing) round(leg int) bool {
+	kind := c.load.Rigging.HitchOf(c.picks[leg].Name).Kind
+	return kind == "choker" || kind == "basket"
+}
+
+func (c *clashing) anyRound() bool {
+	for leg := range c.picks {
+		if c.round(leg) {
+			return true
+		}
+	}
+	return false
 }
 
 // hookCase is where the hook comes to stand.
@@ -109,6 +132,10 @@ func (c *clashing) hooks(r rig.Rig, best geom.Vec) (cases []hookCase, most float
 // hook, so a part that is farther from it than that is looked at once.
 func (c *clashing) look(r rig.Rig, best geom.Vec) {
 	cases, moves := c.hooks(r, best)
+	for i := range cases {
+		cases[i].hook = c.stance.own(cases[i].hook)
+	}
+	best = c.stance.own(best)
 	for leg, pick := range c.picks {
 		toward := best.Sub(pick.AtM)
 		long := toward.Len()
@@ -118,7 +145,7 @@ func (c *clashing) look(r rig.Rig, best geom.Vec) {
 		toward = toward.Mul(1 / long)
 		for i := range c.body.parts {
 			o := &c.body.parts[i]
-			if _, near := o.within(pick.AtM, best, c.side+closeBy+moves, 0); !near || c.round && o.holds(pick.AtM) {
+			if _, near := o.within(pick.AtM, best, c.side+closeBy+moves, 0); !near || c.round(leg) && o.holds(pick.AtM) {
 				continue
 			}
 			c.worst(leg, o, o.seating(pick.AtM, toward, c.fittings, c.side+closeBy), cases)
@@ -231,7 +258,7 @@ func (c *clashing) clearAt(hook geom.Vec) bool {
 		toward = toward.Mul(1 / toward.Len())
 		for i := range c.body.parts {
 			o := &c.body.parts[i]
-			if c.round && o.holds(pick.AtM) {
+			if c.round(leg) && o.holds(pick.AtM) {
 				continue
 			}
 			s := o.seating(pick.AtM, toward, c.fittings, c.side+closeBy)

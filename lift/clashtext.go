@@ -17,7 +17,7 @@ func (c *clashing) judge(h *Header) {
 	}
 	h.assume("legs that touch the load are looked for with the legs straight and %s, at the best CG and all round its region, lengths as stated, parts where they are drawn; over the first %s from its pick, the lug and shackle, a leg may touch what it takes hold of; bought-in parts count as their boxes",
 		thick, units.Length(c.fittings).Format(units.Both))
-	if c.round {
+	if c.anyRound() {
 		h.assume("a choked or basket sling lies round the part that its pick is in or on: it is not held against that part")
 	}
 	if len(c.out.NotLooked) > 0 {

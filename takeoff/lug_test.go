@@ -47,5 +47,5 @@ func TestStretchesAlongAnAxis(t *testing.T) {
 		assert.InDelta(t, 3*float64(i)+1, s.At, 1e-12)
 		assert.InDelta(t, float64(best)/2, float64(s.Mass), 1e-9)
 	}
-	assert.Equal(t, []Stretch{{1.5, 1.5, 1.5, units.Mass(70)}}, l.Parts[1].Along(0))
+	assert.Equal(t, []Span{{1.5, 1.5, 1.5, units.Mass(70)}}, l.Parts[1].Along(0))
 }

@@ -80,8 +80,7 @@ func groups() []group {
 		}
 	}
 	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys), told("stretch", stretchKeys), told("attitude", attitudeKeys),
-		told("hitch", hitchKeys),
-	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a lug", lugKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys),
+		told("hitch", hitchKeys), told("a lug", lugKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),
