@@ -19,7 +19,8 @@ type Hanging struct {
 	StableWorst bool        `json:"stable_worst"`
 	Legs        []Leg       `json:"legs"`
 	States      []StateLegs `json:"states,omitempty"` // all states of the load; the figures are those of the governing one
-	*Posed                  // nil, and none of its keys in the JSON, where there is no pose
+	TwoHooks    *TwoHooks   `json:"two_hooks,omitempty"`
+	*Posed                  // nil, and none of its keys in the JSON, where there is no pose, or two hooks
 }
 
 // Posed are the figures of a hung pose.
@@ -80,7 +81,7 @@ type Stability struct {
 type Leg struct {
 	Pick                   string   `json:"pick"`
 	AtM                    geom.Vec `json:"at_m"`
-	LengthM                float64  `json:"length_m"` // bearing to bearing; without load, where a stretch is stated
+	LengthM                float64  `json:"length_m"` // bearing to bearing; without load, where a stretch is stated; 0: not stated, of a sling on one of two hooks
 	FromHorizontalDeg      float64  `json:"from_horizontal_deg"`
 	FromVerticalDeg        float64  `json:"from_vertical_deg"`
 	WorstFromHorizontalDeg float64  `json:"worst_from_horizontal_deg"`
@@ -146,6 +147,10 @@ type Sizing struct {
 	Families  []Family           `json:"families"`
 	Gross     Gross              `json:"gross"`
 	Advice    []string           `json:"advice"` // whether weighing a part would pay
+
+	// ByHook are the sizings of two hooks; the figures above are then those of
+	// the hook that needs more. Left out for one hook.
+	ByHook []HookSizing `json:"by_hook,omitempty"`
 }
 
 // Governing is the leg that sets the size of all.

@@ -83,6 +83,9 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 		return plan{}, unsolved(w), bad(l, 0, fmt.Sprintf("the load comes to %s, more than the %s that any lift is planned for here",
 			units.Mass(w.Weight.SizingKg).Format(units.Both), units.Mass(heaviest).Format(units.Both)), "look at the units of the parts")
 	}
+	if l.Rigging.TwoHooks != nil {
+		return hangOnTwo(l, w, o, h)
+	}
 	p, err := newPlan(l, w, picks, o, h, on)
 	if err != nil {
 		return p, unsolved(w), err

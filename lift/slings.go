@@ -34,6 +34,9 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 	if !w.legs.Solved {
 		return s, nil
 	}
+	if w.legs.TwoHooks != nil {
+		return w.sizeTwo(l, o, h)
+	}
 	need := w.need(l, h)
 	for _, leg := range w.legs.Legs {
 		s.Required[leg.Pick] = 0 // loose, unless it is sized below
@@ -85,7 +88,8 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 	if a := g.Limits.LeastFromHorizontal; a != nil {
 		n.LeastAngle = *a
 	}
-	if o := w.legs.LiftOff; o != nil {
+	if w.legs.Posed != nil && w.legs.LiftOff != nil {
+		o := w.legs.LiftOff
 		n.Weight = max(n.Weight, units.Mass(o.HookKg/w.plan.inPlaceOf(o.WithDynamic)).Weight())
 	}
 	for i, leg := range w.legs.Legs {

@@ -150,7 +150,7 @@ func followStates(l *takeoff.Load, o Options) (*takeoff.Load, Header, line, erro
 
 func newStateLegs(l *takeoff.Load, h Header, way line) StateLegs {
 	s := StateLegs{Name: stateName(l), SizingKg: way.weight.Weight.SizingKg, Acceptable: h.Verdict.Acceptable, Reasons: h.Verdict.Reasons, StableWorst: way.legs.StableWorst}
-	if way.legs.Solved {
+	if way.legs.Posed != nil {
 		s.TiltWorstDeg = way.legs.TiltWorstDeg
 	}
 	for _, leg := range way.legs.Legs {

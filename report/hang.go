@@ -25,6 +25,10 @@ func (p *page) hanging(h lift.Hanging) {
 		p.legStates(h.States)
 		return
 	}
+	if h.TwoHooks != nil {
+		p.twoHooks(h)
+		return
+	}
 	p.pose(h)
 	p.legs(h.Legs)
 	p.gap()

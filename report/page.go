@@ -10,6 +10,7 @@ type page struct {
 	b     strings.Builder
 	opt   Options
 	marks map[string]bool // bases that were marked, for the legend
+	brief bool            // of families only what is chosen and what speaks against it
 }
 
 func newPage(opt Options) *page {

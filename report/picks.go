@@ -30,6 +30,10 @@ func (p *page) picked(r lift.Picked) {
 			p.hang("  ", noPose)
 			continue
 		}
+		if set.Legs.TwoHooks != nil {
+			p.twoHooks(set.Legs)
+			continue
+		}
 		p.pose(set.Legs)
 		p.legs(set.Legs.Legs)
 	}

@@ -49,9 +49,6 @@ func (p *page) sheetSlings(s *lift.Sizing) {
 		p.hang("  ", "No rule set was chosen, so the slings are not sized.")
 		return
 	}
-	p.required(*s)
-	p.compared(s.Families)
-	p.whyNot(s.Families)
-	p.gross(s.Gross)
-	p.advice(s.Advice)
+	p.brief = true
+	p.sized(*s)
 }

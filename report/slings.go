@@ -13,12 +13,21 @@ func (p *page) slung(r lift.Slung) {
 	p.verdict(r.Verdict)
 	p.warnings(r.Warnings)
 	p.heading("REQUIRED RATING")
-	p.required(r.Sizing)
-	p.families(r.Families)
-	p.gross(r.Gross)
-	p.advice(r.Advice)
+	p.sized(r.Sizing)
 	p.assumptions(r.Assumptions)
 	p.legend()
+}
+
+// sized prints the sizing of one set of slings, or of those of two hooks.
+func (p *page) sized(s lift.Sizing) {
+	if len(s.ByHook) > 0 {
+		p.slingsByHook(s.ByHook)
+	} else {
+		p.required(s)
+		p.families(s.Families)
+		p.gross(s.Gross)
+	}
+	p.advice(s.Advice)
 }
 
 // required prints what each leg must be rated for, and how that came about.
@@ -92,6 +101,10 @@ func (p *page) families(list []lift.Family) {
 		return
 	}
 	p.compared(list)
+	if p.brief {
+		p.whyNot(list)
+		return
+	}
 	p.sub("Each family: may it be used here, in which size, and why")
 	for _, use := range uses {
 		for _, f := range list {

@@ -27,6 +27,7 @@ var samples = []struct {
 	{"press-frame.yaml", nil, 45, 2},
 	{"pump-skid-us.yaml", []string{"cg-above-pick"}, 45, 5},
 	{"rinse-tank.yaml", []string{"free-liquid", "free-liquid", "rule-undersizes"}, 45, 7},
+	{"stack-section.yaml", []string{"hand-over", "slings-plumb", "slings"}, 90, 0},
 	{"stair-flight.yaml", []string{"cg-above-pick"}, 45, 4},
 }
 
@@ -70,7 +71,9 @@ func TestSamplesAreAcceptable(t *testing.T) {
 				assert.Positive(t, leg.TensionKN, "leg %s", leg.Pick)
 				assert.GreaterOrEqual(t, leg.WorstTensionKN, leg.TensionKN, "leg %s", leg.Pick)
 			}
-			assert.LessOrEqual(t, s.Legs.TiltWorstDeg, sample.most)
+			if s.Legs.Posed != nil { // on two hooks it is turned as meant
+				assert.LessOrEqual(t, s.Legs.TiltWorstDeg, sample.most)
+			}
 			assert.True(t, s.Legs.StableWorst)
 			assert.NotEmpty(t, choices(s), "no sling to choose")
 		})
@@ -93,6 +96,9 @@ func choices(s lift.LiftSheet) map[string][]string {
 func TestLegsCarryTheLoad(t *testing.T) {
 	for _, sample := range samples {
 		s := sheet(t, sample.file)
+		if s.Legs.TwoHooks != nil {
+			continue // each sling at its own worst angle; see TestStackSectionShares
+		}
 		sum := 0.0
 		for _, leg := range s.Legs.Legs {
 			sum += leg.TensionKN * math.Sin(leg.FromHorizontalDeg*math.Pi/180)

@@ -158,6 +158,56 @@ func TestGearboxByHand(t *testing.T) {
 	})
 }
 
+// TestStackSectionByHand. Volumes in m³, steel of 7850 kg/m³; allowances of 2 %.
+func TestStackSectionByHand(t *testing.T) {
+	load, err := takeoff.Read(os.DirFS("."), "stack-section.yaml", takeoff.Options{})
+	require.NoError(t, err)
+	got, err := load.Weigh()
+	require.NoError(t, err)
+	want := byHand{
+		"shell":            7072.92, // π × 2.39 × 0.01 × 12 = 0.9010088
+		"flanges":          493.23,  // 2 × π × 2.5 × 0.1 × 0.04 = 0.0628319
+		"stiffening rings": 220.18,  // 3 × π × 2.48 × 0.08 × 0.015 = 0.0280481
+		"trunnions":        123.31,  // 2 × π/4 × 0.2² × 0.25 = 0.0157080
+		"tail lug":         30.14,   // 0.3 × 0.04 × 0.32 = 0.00384
+		"ladder with cage": 420,     // as given
+	}
+	require.Len(t, got.Parts, len(want))
+	for _, p := range got.Parts {
+		assert.InDelta(t, want[p.Name], float64(p.Best), 0.01, p.Name)
+	}
+	assert.InDelta(t, 8359.78*1.02, float64(got.Best), 0.05, "2 % of weld metal and paint")
+	for axis, metres := range []float64{
+		// Shell, flanges and ladder about 6: 7986.15 × 6, rings 220.18 × 6.0075,
+		// trunnions 123.31 × 10.5, lug 30.14 × 0.2: 50 540.5 / 8359.78
+		6.0457,
+		0,
+		// Lug 30.14 × 1.36, ladder 420 × 1.66: 738.2 / 8359.78
+		0.0883,
+	} {
+		assert.InDelta(t, metres, got.CG[axis], 1e-4, "CG along %c", "xyz"[axis])
+	}
+}
+
+// TestStackSectionShares: levers by hand. Lying: head (6.0457 − 0.2)/10.3.
+// Upright: the CG is 0.0883 m and the tail lug 1.42 m to the tail's side of the
+// head line, so tail 0.0883/1.42. The tail goes slack when the CG is plumb below
+// the trunnions, atan(0.0883/4.4543) = 1.14° past upright. The head pick is 10.3·sin − 1.42·cos
+// higher than the tail's: 5° before that 10.181 m, and 100 mm less at 83.65°.
+func TestStackSectionShares(t *testing.T) {
+	two := sheet(t, "stack-section.yaml").Legs.TwoHooks
+	require.NotNil(t, two)
+	first, last := two.Curve[0], two.Curve[len(two.Curve)-1]
+	assert.InDelta(t, 0.56754, first.HeadPart, 5e-5)
+	assert.InDelta(t, 1-0.0622, last.HeadPart, 1e-4)
+	for _, c := range two.Curve {
+		assert.InDelta(t, 8526.98*1.03*9.80665/1000, c.HeadKN+c.TailKN, 0.001, "turned %g°: kN", c.TurnedDeg)
+	}
+	require.Len(t, two.HandOverDeg, 1)
+	assert.Less(t, two.HandOverDeg[0], 83.7, "at the best CG")
+	assert.Greater(t, two.HandOverDeg[0], 82.0, "earlier at the worst")
+}
+
 // TestRinseTankByHand. Steel of 7850 kg/m³; the tank's heads as shells parallel
 // to their inside, V = A·t + M·t² + 4/3·π·t³ with area A and integral of mean
 // curvature M of the ellipsoid, by numerical integration outside the program.

@@ -21,7 +21,7 @@ func FuzzRead(f *testing.F) {
 			f.Add(head + text)
 		}
 	}
-	for _, tt := range slices.Concat(badLines, badKinds, badStock, badContents, badWeighings) {
+	for _, tt := range slices.Concat(badLines, badKinds, badStock, badContents, badWeighings, badTwoHooks) {
 		f.Add(head + tt.file)
 	}
 	for _, p := range someParts {

@@ -122,7 +122,7 @@ func topKeys() []key[Load] {
 		{name: "lift-off", takes: "{suction: 2 kN/m2, area: 3 m2}", read: readLiftOff},
 		{name: "allowances", takes: "a list of {name, of, add | thickness | per area | weight, low, high}", read: readAllowances},
 		{name: "states", takes: "names of states, each with {without}, {only} or {contents}", read: readStates},
-		{name: "rig", later: true},
+		{name: "rig", takes: "{bar: ...} or {two hooks: ...}", read: readRig},
 		{name: "weighings", takes: aListOfWeighings, read: readWeighings},
 		{name: "name", also: []string{"title"}, refuse: "write `load:` with what is lifted"},
 	}

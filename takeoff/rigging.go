@@ -25,6 +25,7 @@ type Rigging struct {
 	Limits         Limits
 	Sharing        *Sharing
 	Outside
+	TwoHooks *TwoHooks // nil: the legs go to one hook
 }
 
 // Pick is a point where a leg takes hold of the load.

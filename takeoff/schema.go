@@ -65,6 +65,12 @@ var inners = map[string]entry{
 	"legs shortener":           {inner: "shortener"},
 	"legs stretch":             {inner: "stretch"},
 	"legs attitude":            {inner: "attitude"},
+	"a load file rig":          {inner: "rig"},
+	"rig two hooks":            {inner: "two hooks"},
+	"two hooks turn":           {inner: "a turn on two hooks"},
+	"two hooks cranes":         {inner: "cranes"},
+	"cranes head":              {inner: "a crane of two"},
+	"cranes tail":              {inner: "a crane of two"},
 }
 
 // groups lists all groups of keys, in the order of the page.
@@ -84,6 +90,7 @@ func groups() []group {
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),
+		told("rig", rigKeys), told("two hooks", twoHooksKeys), told("a turn on two hooks", turnKeys), told("cranes", cranesKeys), told("a crane of two", hookCraneKeys),
 		told("a weighing", weighingKeys), told("a cell", cellKeys), told("tilt", tiltKeys))
 }
 
