@@ -174,9 +174,13 @@ func (p *plan) judgeLimits(f *Hanging, worst rig.Worst, h *Header) {
 			units.Length(worst.MostHeadroom).Format(units.Both), units.Length(*room).Format(units.Both))
 	}
 	if crane := limits.Crane; crane != nil {
-		if total := p.weight.Weight.SizingKg + float64(crane.Block); total > float64(crane.Capacity) {
-			h.refuse("over capacity: load and block weigh %s before any rigging, the crane lifts %s there",
-				units.Mass(total).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
+		what, rest, bars := "load and block", "rigging", barsKg(p.load)
+		if bars > 0 {
+			what, rest = "load, bars and block", "slings"
+		}
+		if total := p.weight.Weight.SizingKg + bars + float64(crane.Block); total > float64(crane.Capacity) {
+			h.refuse("over capacity: %s weigh %s before any %s, the crane lifts %s there",
+				what, units.Mass(total).FormatUp(units.Both), rest, crane.Capacity.FormatDown(units.Both))
 		}
 	}
 }

@@ -56,8 +56,9 @@ type Posed struct {
 	TrialLift   *TrialLift  `json:"trial_lift,omitempty"`
 	Clearing
 	Included
-	Lugs    []LugPull    `json:"lugs"`
-	Bending *LoadBending `json:"bending,omitempty"` // null: not slender, or not on two lines of picks
+	Lugs       []LugPull    `json:"lugs"`
+	Bending    *LoadBending `json:"bending,omitempty"` // null: not slender, or not on two lines of picks
+	BarRigging              // of a load under bars; none of its keys in the JSON without
 }
 
 // Forces are kN by pick.
@@ -69,7 +70,7 @@ type Forces map[string]float64
 // centres. Stable, at best and worst, means stable if Condition holds.
 type Stability struct {
 	MarginM           float64   `json:"margin_m"`               // how far the CG could rise before the load rolls; negative: how far it is too high
-	FirstSlackShiftM  *float64  `json:"first_slack_cg_shift_m"` // level shift of the CG at which a leg goes slack; null: none does
+	FirstSlackShiftM  *float64  `json:"first_slack_cg_shift_m"` // level shift of the CG at which a leg goes slack; null: none does, or under bars: not sought
 	FirstSlackPick    string    `json:"first_slack_pick"`
 	Toward            *geom.Vec `json:"toward"` // direction of that shift in the load's axes; where the load rolls, of the roll
 	AfterSlackTiltDeg *float64  `json:"after_slack_tilt_deg"`
@@ -89,6 +90,9 @@ type Leg struct {
 	WorstTensionKN         float64  `json:"worst_tension_kn"`
 	Slack                  bool     `json:"slack"`
 	Hold                   *Hold    `json:"hitch,omitempty"` // nil: vertical, or not stated
+
+	end       int     // under bars: drops from one end of one bar have the same
+	verticalN float64 // and the most that the drop holds up
 }
 
 // Sharing shows the ways of counting side by side, in kN at the planning
@@ -145,6 +149,7 @@ type Sizing struct {
 	Governing Governing          `json:"governing"`
 	Factors   []Factor           `json:"factors"`
 	Families  []Family           `json:"families"`
+	Sets      []SlingSet         `json:"sets,omitempty"` // under bars, the drops first; the figures above are theirs
 	Gross     Gross              `json:"gross"`
 	Advice    []string           `json:"advice"` // whether weighing a part would pay
 
@@ -197,6 +202,7 @@ type Choice struct {
 // Gross is what hangs on the crane's hook.
 type Gross struct {
 	SizingKg   float64 `json:"sizing_kg"`
+	BarsKg     float64 `json:"bars_kg,omitempty"`
 	RiggingKg  float64 `json:"rigging_kg"` // heaviest set of the families that may be used
 	BlockKg    float64 `json:"block_kg"`
 	TotalKg    float64 `json:"total_kg"`

@@ -86,6 +86,9 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 	if l.Rigging.TwoHooks != nil {
 		return hangOnTwo(l, w, o, h)
 	}
+	if l.Rigging.Bar != nil {
+		return hangBars(l, w, picks, o, h)
+	}
 	p, err := newPlan(l, w, picks, o, h, on)
 	if err != nil {
 		return p, unsolved(w), err

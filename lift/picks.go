@@ -65,7 +65,7 @@ func (p *Proposal) hang(l *takeoff.Load, w Weight, o Options) error {
 // propose returns the best sets of picks on the load's top, those that may be
 // lifted on first, then by score.
 func propose(l *takeoff.Load, w Weight, o Options) ([]Proposal, error) {
-	if l.Rigging.Legs.Mode == "given" || l.Rigging.Legs.Up != nil || l.Rigging.TwoHooks != nil {
+	if l.Rigging.Legs.Mode == "given" || l.Rigging.Legs.Up != nil || l.Rigging.TwoHooks != nil || l.Rigging.Bar != nil {
 		return nil, nil // what is said by the name of a pick fits no other picks; places are sought for a level load
 	}
 	if l.Rigging.Legs.Stretch.Family != "" {

@@ -37,6 +37,9 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 	if w.legs.TwoHooks != nil {
 		return w.sizeTwo(l, o, h)
 	}
+	if l.Rigging.Bar != nil {
+		return w.sizeBars(l, s, o, h)
+	}
 	need := w.need(l, h)
 	for _, leg := range w.legs.Legs {
 		s.Required[leg.Pick] = 0 // loose, unless it is sized below
@@ -156,15 +159,34 @@ func family(v sling.Verdict) Family {
 // Common practice, no source.
 const closeToCapacity = 0.95
 
+// families are those of each set of legs.
+func (s *Sizing) families() [][]Family {
+	if len(s.Sets) == 0 {
+		return [][]Family{s.Families}
+	}
+	var all [][]Family
+	for _, set := range s.Sets {
+		all = append(all, set.Families)
+	}
+	return all
+}
+
 // gross adds up what hangs on the crane and holds it against its capacity.
 func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 	s.Gross = Gross{SizingKg: w.weight.Weight.SizingKg, Note: "load, heaviest of the sets that may be used, and stated block; shackles, links, bars and hoist rope are not in it"}
+	if s.Gross.BarsKg = barsKg(l); s.Gross.BarsKg > 0 {
+		s.Gross.Note = "load, bars, heaviest of the slings that may be used in each set, and stated block; shackles, links and hoist rope are not in it"
+	}
 	unknown := false
-	for _, f := range s.Families {
-		if f.Choice != nil {
-			s.Gross.RiggingKg = max(s.Gross.RiggingKg, f.Choice.WeightKg)
-			unknown = unknown || f.Choice.WeightKg == 0
+	for _, families := range s.families() {
+		heaviest := 0.0
+		for _, f := range families {
+			if f.Choice != nil {
+				heaviest = max(heaviest, f.Choice.WeightKg)
+				unknown = unknown || f.Choice.WeightKg == 0
+			}
 		}
+		s.Gross.RiggingKg += heaviest
 	}
 	if unknown {
 		s.Gross.Note += "; the weight of some slings is not known, and they may be heavier"
@@ -173,12 +195,12 @@ func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 	if crane != nil {
 		s.Gross.BlockKg, s.Gross.CapacityKg = float64(crane.Block), float64(crane.Capacity)
 	}
-	s.Gross.TotalKg = s.Gross.SizingKg + s.Gross.RiggingKg + s.Gross.BlockKg
+	s.Gross.TotalKg = s.Gross.SizingKg + s.Gross.BarsKg + s.Gross.RiggingKg + s.Gross.BlockKg
 	if crane != nil && unknown && s.Gross.TotalKg > closeToCapacity*s.Gross.CapacityKg {
 		h.warn("sling-weight-unknown", "the own weight of some of the slings is not known and not in the gross load, which is near the crane's capacity",
 			"ask for it, or leave more below the crane's capacity")
 	}
-	if crane != nil && s.Gross.TotalKg > s.Gross.CapacityKg && s.Gross.SizingKg+s.Gross.BlockKg <= s.Gross.CapacityKg {
+	if crane != nil && s.Gross.TotalKg > s.Gross.CapacityKg && s.Gross.SizingKg+s.Gross.BarsKg+s.Gross.BlockKg <= s.Gross.CapacityKg {
 		h.refuse("over capacity: %s on the hook, the crane lifts %s there",
 			units.Mass(s.Gross.TotalKg).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
 	}

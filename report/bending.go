@@ -1,10 +1,7 @@
 package report
 
 import (
-	"strconv"
-
 	"plumbhook/lift"
-	"plumbhook/units"
 )
 
 // bending prints how a slender load bends between its picks.
@@ -27,24 +24,4 @@ func (p *page) greatest(m lift.Moment, at func(float64) string) string {
 		return "none"
 	}
 	return p.moment(m.KNm) + " at " + at(m.AtM)
-}
-
-// moment prints a bending moment.
-func (p *page) moment(kNm float64) string {
-	const poundFoot = float64(units.PoundForce) * float64(units.Foot) / 1000 // kN·m
-	metric, us := momentFigure(kNm)+glue+"kN·m", momentFigure(kNm/poundFoot)+glue+"lbf·ft"
-	switch p.opt.Show {
-	case units.Metric:
-		return metric
-	case units.US:
-		return us
-	}
-	return metric + glue + "(" + us + ")"
-}
-
-func momentFigure(x float64) string {
-	if x < 1e-3 {
-		return strconv.FormatFloat(x, 'f', 4, 64)
-	}
-	return fourFigures(x)
 }

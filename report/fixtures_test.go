@@ -246,6 +246,8 @@ func results() map[string]any {
 		"legs-outside":      lift.Hung{Header: header(), Hanging: outside(four())},
 		"legs-stretch":      lift.Hung{Header: header(), Hanging: stretched()},
 		"legs-equalised":    lift.Hung{Header: header(), Hanging: equalised()},
+		"legs-bars":         lift.Hung{Header: header(), Hanging: barred()},
+		"slings-bars":       lift.Slung{Header: header(), Sizing: barredSizing()},
 		"legs-unacceptable": lift.Hung{Header: refused(header(cgAbovePick), "unstable: the CG is 100 mm (3-15/16\") too high", tooFlat), Hanging: lame()},
 		"legs-unsolved":     lift.Hung{Header: refused(header(noAllowances), tooShort), Hanging: unsolved()},
 		"slings":            lift.Slung{Header: header(noAllowances), Sizing: sizing()},

@@ -47,6 +47,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.hitches(h.Legs)
 	p.clearing(h)
 	p.bending(h.Bending)
+	p.bars(h)
 	p.levelWays(h.Level)
 	p.influences(h.Influences, h.InfluenceOn)
 	p.legStates(h.States)
@@ -86,8 +87,10 @@ func stable(yes bool) string {
 }
 
 // legs prints the table of legs.
-func (p *page) legs(legs []lift.Leg) {
-	cols := []column{{"Leg to pick", 0, false}, {"Length", 12, true}, {"Angle from horizontal", 12, true},
+func (p *page) legs(legs []lift.Leg) { p.legTable("Leg to pick", legs) }
+
+func (p *page) legTable(name string, legs []lift.Leg) {
+	cols := []column{{name, 0, false}, {"Length", 12, true}, {"Angle from horizontal", 12, true},
 		{"Angle from vertical", 11, true}, {"Tension", 12, true}, {"Worst tension", 12, true}}
 	p.titles(cols)
 	for _, l := range legs {

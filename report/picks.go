@@ -36,6 +36,7 @@ func (p *page) picked(r lift.Picked) {
 		}
 		p.pose(set.Legs)
 		p.legs(set.Legs.Legs)
+		p.bars(set.Legs)
 	}
 	p.assumptions(r.Assumptions)
 	p.legend()

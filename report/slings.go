@@ -18,11 +18,16 @@ func (p *page) slung(r lift.Slung) {
 	p.legend()
 }
 
-// sized prints the sizing of one set of slings, or of those of two hooks.
+// sized prints the sizing of one set of slings, of those under bars, or of those of
+// two hooks.
 func (p *page) sized(s lift.Sizing) {
-	if len(s.ByHook) > 0 {
+	switch {
+	case len(s.ByHook) > 0:
 		p.slingsByHook(s.ByHook)
-	} else {
+	case len(s.Sets) > 0:
+		p.slingSets(s)
+		p.gross(s.Gross)
+	default:
 		p.required(s)
 		p.families(s.Families)
 		p.gross(s.Gross)
@@ -78,6 +83,8 @@ func workingLine(factors []lift.Factor) string {
 			text += " × dynamic" + glue + factor(f.Value)
 		case strings.HasPrefix(kind, "mode"):
 			set = "; and for the set as a whole no less than sizing weight × dynamic ÷ mode" + glue + factor(f.Value)
+		case strings.HasPrefix(kind, "bridle"):
+			set += "; and for legs from one point of a bar no less than the rule set's share of what hangs there"
 		case strings.HasPrefix(kind, "choke"):
 			set += " ÷ choke" + glue + factor(f.Value)
 		default:
@@ -227,6 +234,9 @@ func (p *page) gross(g lift.Gross) {
 	p.sub("Gross load on the hook")
 	cols := []column{{"", 0, false}, {"", 12, true}}
 	p.row(cols, "Load, sizing weight", p.stackedMassUp(g.SizingKg))
+	if g.BarsKg > 0 {
+		p.row(cols, "Bars", p.stackedMassUp(g.BarsKg))
+	}
 	slings := "not known"
 	if g.RiggingKg > 0 {
 		slings = p.stackedMassUp(g.RiggingKg)

@@ -22,11 +22,13 @@ var samples = []struct {
 	least    float64  // degrees from horizontal that no leg may come below
 	most     float64  // degrees that it may hang out of level, at the worst
 }{
+	{"conveyor-spreader.yaml", nil, 45, 2},
 	{"gearbox-stl.yaml", nil, 45, 2},
 	{"pipe-spool.yaml", []string{"bight-rolls", "slings"}, 60, 3},
 	{"press-frame.yaml", nil, 45, 2},
 	{"pump-skid-us.yaml", []string{"cg-above-pick"}, 45, 5},
 	{"rinse-tank.yaml", []string{"free-liquid", "free-liquid", "rule-undersizes"}, 45, 7},
+	{"roof-two-tiers.yaml", []string{"cg-above-pick"}, 45, 2},
 	{"stack-section.yaml", []string{"hand-over", "slings-plumb", "slings"}, 90, 0},
 	{"stair-flight.yaml", []string{"cg-above-pick"}, 45, 4},
 }
@@ -189,4 +191,38 @@ func TestStairFlightHangsOnItsSlope(t *testing.T) {
 		assert.InDelta(t, want.kN, s.Legs.Legs[i].TensionKN, 2e-3, "kN: leg %s", leg.Pick)
 		assert.InDelta(t, 0.05*want.kN/9.80665*leg.UnloadedM, leg.LongerM, 1e-4, "m: leg %s", leg.Pick)
 	}
+}
+
+// TestConveyorUnderASpreader. By hand from 2149.44 kg × 1.05 at x = 3.8009: the
+// head end, 4.8 m from the tail end, holds by levers (3.8009 − 0.8)/4.8 of 22.133
+// kN, 13.837 kN, on two drops that rise 1.6 in √(1.6² + 0.594²) = 1.7067: 7.380
+// kN each. Hook plumb over station and bar: (2256.91 × 3.8009 + 190 × 3.2)/2446.91
+// = 3.7543.
+func TestConveyorUnderASpreader(t *testing.T) {
+	s := sheet(t, "conveyor-spreader.yaml")
+	assert.InDelta(t, 0, s.Legs.TiltDeg, 1e-4, "cut to hang level")
+	assert.InDelta(t, 7.380, s.Legs.Legs[1].TensionKN, 0.002, "kN")
+	assert.InDelta(t, 7.380, s.Legs.Legs[2].TensionKN, 0.002, "kN")
+	assert.InDelta(t, 3.7543, s.Legs.HookM[0], 0.0003, "m")
+	require.Len(t, s.Slings.Sets, 2)
+	// What the hook carries is the sum of what the top legs hold up.
+	up := 0.0
+	for _, leg := range s.Legs.UpperLegs {
+		up += leg.TensionKN * math.Sin(leg.FromHorizontalDeg*math.Pi/180)
+	}
+	assert.InDelta(t, (s.Weigh.Weight.PlanningKg+190)*9.80665/1000, up, 1e-6, "kN")
+}
+
+// TestRoofOnTwoTiers: statics alone settles the drops. By levers from the CG at
+// (4.1905, 2.0357), as the drops are plumb: the east picks hold (4.1905 − 1.5)/5
+// of the weight, of that the north one (2.0357 − 0.05)/3.9.
+func TestRoofOnTwoTiers(t *testing.T) {
+	s := sheet(t, "roof-two-tiers.yaml")
+	assert.InDelta(t, 0, s.Legs.TiltDeg, 1e-3, "cut to hang level")
+	weight := s.Weigh.Weight.PlanningKg * 9.80665 / 1000
+	assert.InDelta(t, weight*(4.1905-1.5)/5*(2.0357-0.05)/3.9, s.Legs.Legs[2].TensionKN, 0.003, "kN")
+	assert.Nil(t, s.Legs.Sharing.AnyLegSlack)
+	assert.Contains(t, s.Legs.Basis, "statics alone")
+	require.Len(t, s.Legs.Bars, 3)
+	require.Len(t, s.Slings.Sets, 3)
 }

@@ -283,3 +283,39 @@ func TestStairFlightByHand(t *testing.T) {
 		0.1572,
 	})
 }
+
+// TestConveyorByHand. Volumes in m³, steel of 7850 kg/m³.
+func TestConveyorByHand(t *testing.T) {
+	weighed(t, "conveyor-spreader.yaml", 1, byHand{
+		"side plates":        678.24, // 2 × 6 × 0.012 × 0.6 = 0.0864
+		"cross members":      83.08,  // 5 × 0.012 × 1.176 × 0.15 = 0.010584
+		"deck":               443.12, // 6 × 1.176 × 0.008 = 0.056448
+		"head pulley":        240,    // as given
+		"drive with gearbox": 620,    // as given
+		"guards":             85,     // as given
+	}, 2149.44, geom.Vec{
+		// All about x = 3 (the cross members at 0.206 + 2 × 1.397) but the pulley,
+		// the drive and the guards: 3 + (240 × 2.7 + 620 × 1.8 − 85 × 0.5)/2149.44
+		3.8009,
+		0.6, // symmetric
+		// (678.24 × 0.3 + 83.08 × 0.275 + 443.12 × 0.354 + 240 × 0.6 + 620 × 0.64
+		// + 85 × 0.75)/2149.44 = 987.74/2149.44
+		0.4595,
+	})
+}
+
+// TestRoofModuleByHand. Volumes in m³, steel of 7850 kg/m³.
+func TestRoofModuleByHand(t *testing.T) {
+	weighed(t, "roof-two-tiers.yaml", 1, byHand{
+		"long beams":  434.07, // 2 × 8 × (0.1 × 0.2 − 0.088 × 0.188) = 0.055296
+		"cross beams": 343.05, // 5 × 3.8 × (0.08 × 0.16 − 0.07 × 0.15) = 0.0437
+		"roof sheet":  1256,   // 8 × 4 × 0.005 = 0.16
+		"ventilator":  310,    // as given
+		"insulation":  260,    // as given
+	}, 2603.12, geom.Vec{
+		4.1905, // all about x = 4 but the ventilator at 5.6: 4 + 310 × 1.6/2603.12
+		2.0357, // all about y = 2 but the ventilator at 2.3: 2 + 310 × 0.3/2603.12
+		// (777.12 × 0.1 + 1256 × 0.2025 + 310 × 0.56 + 260 × 0.11)/2603.12
+		0.2052,
+	})
+}

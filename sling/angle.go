@@ -106,7 +106,7 @@ func (l *lift) caution(a *Answer) {
 		}
 	}
 	for _, row := range l.book.rows(anyFamily(l.need.Rules), "balance", "") {
-		if len(l.need.Legs) > 1 && units.Degrees(steepest.Angle.FromVertical()) < row.valid.low-1e-6 {
+		if len(l.need.Legs) > 1 && !l.need.Apart && units.Degrees(steepest.Angle.FromVertical()) < row.valid.low-1e-6 {
 			warn("leg %s at %s: less than %g° from vertical (%s)", steepest.Name, bothAngles(steepest.Angle), row.valid.low, row.cite)
 		}
 	}

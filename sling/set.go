@@ -16,11 +16,11 @@ type setCheck struct {
 	hitch string  // choker if any leg chokes, else vertical
 }
 
-// newSet returns the check of the set, nil where there is none: US, or a single
-// leg. It is void, see [setCheck.valid], beyond four legs (a basket counts as two)
+// newSet returns the check of the set, nil where there is none: US, a single
+// leg, or legs that hang apart. It is void, see [setCheck.valid], beyond four legs (a basket counts as two)
 // and for legs flatter than the table goes.
 func newSet(need Need, load units.Mass) *setCheck {
-	if need.Rules != EN || (len(need.Legs) < 2 && !spread(need)) {
+	if need.Rules != EN || need.Apart || (len(need.Legs) < 2 && !spread(need)) {
 		return nil
 	}
 	s := &setCheck{load: load, hitch: vertical, when: "two_leg"}

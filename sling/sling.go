@@ -63,7 +63,10 @@ type Need struct {
 	Dynamic float64     // factor on the load side, 1 or more; 0: none stated, 1 is taken
 	// LeastAngle is the least angle from horizontal that the planner allows;
 	// 0: that of the rule set.
-	LeastAngle   units.FromHorizontal
+	LeastAngle units.FromHorizontal
+	// Apart: the legs hang from places of their own, as drops from a bar do, and
+	// are no set on one hook: they take one size, and no rule for a set holds.
+	Apart        bool
 	Surroundings Surroundings
 }
 

@@ -53,6 +53,7 @@ var badFiles = []struct {
 	{"no parts", "FILEload: a\nunits: mm\n", "1:1", "a load file has no `parts`", "a list of parts"},
 	{"empty list of parts", "FILEload: a\nunits: mm\nparts: []\n", "3:8", "found an empty list", "beginning with '- '"},
 	{"part that is a word", sound + "- spare plate\n", "8:3", "a part must be a group of keys", "a part takes: name, box"},
+	{"bar and two hooks", sound + "picks: [{name: A, at: [0, 0, 1]}, {name: B, at: [1, 0, 1]}]\nrig:\n  bar: {kind: spreader, weight: 9 kg, length: 1 m, hook: 1 m, height: 1 m, holds: [[A], [B]]}\n  two hooks: {head: A, tail: B}\n", "10:3", "a `bar` and `two hooks` in one file", "keep one of the two"},
 	{"rig of another kind", sound + "rig: {hook: A}\n", "8:7", "unknown key \"hook\" in `rig`", "two hooks"},
 	{"two things at once", "- name: a\n  box: 1 x 1 x 1\n  rod: {diameter: 3, height: 2}\n  at: [0, 0, 0]\n", "5:3", "several things at once: box, rod", "make a part of each"},
 	{"nothing at all", "- name: a\n  at: [0, 0, 0]\n", "5:3", "no solid and no weight", "write what it is"},

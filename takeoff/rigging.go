@@ -26,6 +26,7 @@ type Rigging struct {
 	Sharing        *Sharing
 	Outside
 	TwoHooks *TwoHooks // nil: the legs go to one hook
+	Bar      *Bar      // the topmost bar under the hook; nil: legs straight to the picks
 }
 
 // Pick is a point where a leg takes hold of the load.

@@ -71,6 +71,8 @@ var inners = map[string]entry{
 	"two hooks cranes":         {inner: "cranes"},
 	"cranes head":              {inner: "a crane of two"},
 	"cranes tail":              {inner: "a crane of two"},
+	"rig bar":                  {inner: "a rigging bar"},
+	"an end of a bar bar":      {inner: "a rigging bar"},
 }
 
 // groups lists all groups of keys, in the order of the page.
@@ -90,7 +92,7 @@ func groups() []group {
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),
-		told("rig", rigKeys), told("two hooks", twoHooksKeys), told("a turn on two hooks", turnKeys), told("cranes", cranesKeys), told("a crane of two", hookCraneKeys),
+		told("rig", rigKeys), told("a rigging bar", barKeys()), told("an end of a bar", heldKeys(1)), told("two hooks", twoHooksKeys), told("a turn on two hooks", turnKeys), told("cranes", cranesKeys), told("a crane of two", hookCraneKeys),
 		told("a weighing", weighingKeys), told("a cell", cellKeys), told("tilt", tiltKeys))
 }
 

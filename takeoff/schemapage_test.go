@@ -16,7 +16,7 @@ func reference() string {
 		if !strings.HasPrefix(g.name, "a ") && !strings.HasPrefix(g.name, "an ") {
 			fmt.Fprintf(&b, "What stands after `%s`.\n\n", g.name)
 		}
-		if about := abouts[strings.TrimPrefix(g.name, "a ")]; about != "" {
+		if about := abouts[strings.TrimPrefix(g.name, "a ")] + groupAbouts[g.name]; about != "" {
 			b.WriteString(about + "\n\n")
 		}
 		if g.name == "hitch" {
@@ -50,6 +50,11 @@ func reference() string {
 		b.WriteString("- " + d + "\n")
 	}
 	return b.String()
+}
+
+// groupAbouts say what a group is that is no kind of part.
+var groupAbouts = map[string]string{
+	"a rigging bar": "Under the hook, or under an end of another bar. A spreader is held at its ends, a lifting beam at one or two points between them, a frame at its four corners. `holds` goes end by end, round the corners of a frame, the first two along its length. What gives no length is cut for all to hang level under a hook plumb over load and bars: the drops plumb where the bar is as long as the picks are apart, else meeting plumb over the CG. The topmost bar has a `hook` or lengths `top`; each bar has a `height` or, down to picks, lengths `drops`. Bars under a bar hang by legs to its end. `picks` stand beside `rig: {bar: ...}`; `hook`, `legs` and `sharing` do not.",
 }
 
 // partKinds lists what a part can be.

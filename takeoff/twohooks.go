@@ -186,24 +186,27 @@ func (g *Rigging) besideTwoHooks() (text, fix string) {
 	case g.Wind != nil || g.TagLine != nil || g.LiftOff != nil:
 		return "`wind`, `tag line` and `lift-off` are worked out for a lift on one hook: beside two hooks they are not looked at", "take them away"
 	}
-	for _, h := range append(g.pickHitches(), g.Hitch) {
-		if h.Kind == "choker" || h.Kind == "basket" {
-			return fmt.Sprintf("a %s hitch slides round a load that turns, so that it is no fixed pick; on two hooks it is not worked out", h.Kind),
-				"pick it up by lugs or trunnions, with `hitch: vertical`"
-		}
+	if kind := g.slides(); kind != "" {
+		return fmt.Sprintf("a %s hitch slides round a load that turns, so that it is no fixed pick; on two hooks it is not worked out", kind),
+			"pick it up by lugs or trunnions, with `hitch: vertical`"
 	}
 	return "", ""
 }
 
-// pickHitches are the hitches that picks have of their own.
-func (g *Rigging) pickHitches() []Hitch {
-	var out []Hitch
+// slides names the first hitch that is choked or a basket; empty: none is.
+func (g *Rigging) slides() string {
+	all := []Hitch{g.Hitch}
 	for _, p := range g.Picks {
 		if p.Hitch != nil {
-			out = append(out, *p.Hitch)
+			all = append(all, *p.Hitch)
 		}
 	}
-	return out
+	for _, h := range all {
+		if h.Kind == "choker" || h.Kind == "basket" {
+			return h.Kind
+		}
+	}
+	return ""
 }
 
 // picksOfTwoHooks says what is wrong with the names of the picks.
