@@ -40,25 +40,30 @@ func (m Mesh) crossings(from, dir Vec) []crossing {
 	}
 	var found []crossing
 	for _, f := range m.Faces {
-		a, b, c := r.seen(m.Vertices[f[0]]), r.seen(m.Vertices[f[1]]), r.seen(m.Vertices[f[2]])
-		u, v := across(b, c), across(c, a)
-		out := u.sign
-		if out == 0 || v.sign != out {
-			continue
-		}
-		w := across(a, b)
-		if w.sign != out {
-			continue
-		}
-		t := (a[2] + b[2] + c[2]) / 3 // for a face so small that its area vanishes
-		if whole := u.size + v.size + w.size; whole != 0 {
-			t = (u.size*a[2] + v.size*b[2] + w.size*c[2]) / whole
-		}
-		if t >= 0 {
-			found = append(found, crossing{t, out})
+		if c, ok := r.through(m.Vertices[f[0]], m.Vertices[f[1]], m.Vertices[f[2]]); ok && c.t >= 0 {
+			found = append(found, c)
 		}
 	}
 	return found
+}
+
+// through returns where the line of the ray passes through the triangle a, b, c.
+func (r ray) through(a, b, c Vec) (crossing, bool) {
+	a, b, c = r.seen(a), r.seen(b), r.seen(c)
+	u, v := across(b, c), across(c, a)
+	out := u.sign
+	if out == 0 || v.sign != out {
+		return crossing{}, false
+	}
+	w := across(a, b)
+	if w.sign != out {
+		return crossing{}, false
+	}
+	t := (a[2] + b[2] + c[2]) / 3 // for a face so small that its area vanishes
+	if whole := u.size + v.size + w.size; whole != 0 {
+		t = (u.size*a[2] + v.size*b[2] + w.size*c[2]) / whole
+	}
+	return crossing{t, out}, true
 }
 
 // ray looks along a direction: its axis z, the greatest part of the

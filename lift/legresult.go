@@ -1,6 +1,9 @@
 package lift
 
-import "plumbhook/geom"
+import (
+	"plumbhook/geom"
+	"plumbhook/rig"
+)
 
 // Hung answers: what does each leg carry, how does it hang, is it stable?
 type Hung struct {
@@ -121,13 +124,17 @@ type Picked struct {
 
 // Proposal is a set of picks: those of the load file, or found on its top.
 type Proposal struct {
-	Given   bool      `json:"given"` // by the load file
-	Picks   []Pick    `json:"picks"`
-	Score   float64   `json:"score"` // m, see rig.Propose; 0 for given picks
-	Reasons []string  `json:"reasons"`
-	Verdict Verdict   `json:"verdict"`
-	Warns   []Warning `json:"warnings"`
-	Legs    Hanging   `json:"legs"`
+	Given    bool      `json:"given"` // by the load file
+	Picks    []Pick    `json:"picks"`
+	Score    float64   `json:"score"` // 0 to 1, see rig.Marks; 0 for given picks
+	Reasons  []string  `json:"reasons"`
+	TradeOff string    `json:"trade_off,omitempty"` // what it gains and costs beside the first
+	Verdict  Verdict   `json:"verdict"`
+	Warns    []Warning `json:"warnings"`
+	Legs     Hanging   `json:"legs"`
+
+	marks   rig.Marks
+	clashes bool // a leg runs into the load
 }
 
 // Pick is a named place where a leg takes hold.

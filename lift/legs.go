@@ -49,7 +49,7 @@ func follow(l *takeoff.Load, o Options) (Header, line, error) {
 			return h, line{}, err
 		}
 		if len(found) == 0 {
-			h.refuse("no picks are given and none could be proposed: no level places on the load's top with the CG between them within the limits")
+			h.refuse(nothingToPropose)
 			return h, line{weight: w, legs: unsolved(w)}, nil
 		}
 		chosen = found[0]

@@ -27,7 +27,7 @@ type obstacle struct {
 	box    geom.Extent
 	cuts   []posedCut
 	chord  float64
-	copies []body // for a look at the cuts
+	copies []carved // for a look at the cuts
 }
 
 // posedCut is a cut where it stands.
@@ -93,7 +93,7 @@ func newObstacle(p takeoff.Part, chord float64) obstacle {
 		if len(p.Cuts) == 0 {
 			continue
 		}
-		b := body{mesh: m, box: m.Extent()}
+		b := carved{mesh: m, box: m.Extent()}
 		for _, c := range p.Cuts {
 			pose := p.Places[k].After(c.Pose)
 			o.cuts = append(o.cuts, posedCut{c.Solid, pose})

@@ -1,17 +1,17 @@
 package lift
 
 import (
-	"errors"
-	"fmt"
-	"math"
-
 	"plumbhook/rig"
 	"plumbhook/takeoff"
 	"plumbhook/units"
 )
 
-// Picks proposes where to pick the load up: two, three or four places at one
-// level on its top. Picks of the load file come first, judged like the others.
+// nothingToPropose says that there are no picks at all.
+const nothingToPropose = "no picks are given and none could be proposed: of the places where picks may be, no two, three or four have the CG between them with legs that reach"
+
+// Picks proposes where to pick the load up: up to three sets of two, three or
+// four places, the best first, on lugs that the load file lists or on the load's
+// own top. Picks of the load file come first, judged like the others.
 //
 // Errors are those of Legs.
 func Picks(l *takeoff.Load, o Options) (Picked, error) {
@@ -38,9 +38,10 @@ func Picks(l *takeoff.Load, o Options) (Picked, error) {
 	}
 	p.Proposals = append(p.Proposals, found...)
 	if len(p.Proposals) == 0 {
-		p.refuse("no picks are given and none could be proposed: no level places on the load's top with the CG between them within the limits")
+		p.refuse(nothingToPropose)
 		return p, nil
 	}
+	compare(p.Proposals)
 	p.Verdict = p.Proposals[0].Verdict
 	for _, w := range p.Proposals[0].Warns {
 		p.warn(w.Code, w.Text, w.Fix)
@@ -62,8 +63,9 @@ func (p *Proposal) hang(l *takeoff.Load, w Weight, o Options) error {
 	return err
 }
 
-// propose returns the best sets of picks on the load's top, those that may be
-// lifted on first, then by score.
+// propose returns up to three sets of picks: the best of two, three and four,
+// those that may be lifted on first, then by score; where a number has none that
+// may, another good set of the others instead.
 func propose(l *takeoff.Load, w Weight, o Options) ([]Proposal, error) {
 	if l.Rigging.Legs.Mode == "given" || l.Rigging.Legs.Up != nil || l.Rigging.TwoHooks != nil || l.Rigging.Bar != nil {
 		return nil, nil // what is said by the name of a pick fits no other picks; places are sought for a level load
@@ -73,72 +75,38 @@ func propose(l *takeoff.Load, w Weight, o Options) ([]Proposal, error) {
 			return nil, err
 		}
 	}
-	reach, err := reachOf(l, o)
+	p, err := newProposer(l, w, o)
 	if err != nil {
-		return nil, fmt.Errorf("%w: %w", ErrProgram, err)
+		return nil, err
 	}
-	top := newSurface(l, w.extent())
-	var good, rest []Proposal
-	for _, set := range rig.Propose(w.CGM, top.lattice(w.CGM), reach) {
-		p := Proposal{Score: set.Score, Reasons: reasons(set, w)}
-		for i, at := range set.Picks {
-			p.Picks = append(p.Picks, Pick{string(rune('A' + i)), at})
-		}
-		var problems takeoff.Problems
-		switch err := p.hang(l, w, o); {
-		case errors.As(err, &problems):
-			continue // a set that can't be rigged is no proposal
-		case err != nil:
-			return nil, err
-		case p.Verdict.Acceptable:
-			good = append(good, p)
-		default:
-			rest = append(rest, p)
-		}
+	if err := p.gather(); err != nil {
+		return nil, err
 	}
-	return append(good, rest...), nil
+	return p.choose(), nil
 }
 
-// reachOf is how far in m in plan a pick may be from the CG for angle, headroom
-// and hook or legs of the load file to be kept; 0: as far as it likes.
-func reachOf(l *takeoff.Load, o Options) (float64, error) {
-	limit, err := leastAngle(l, rules(l, o))
-	if err != nil {
-		return 0, err
-	}
-	reach, angle := math.Inf(1), float64(limit.Least)
-	switch g := l.Rigging; {
-	case g.Legs.Mode == "equal":
-		reach = g.Legs.Equal * math.Cos(angle)
-	case g.Hook != nil && g.Hook.At == nil:
-		reach = g.Hook.Height / math.Tan(angle)
-	case g.Hook == nil && g.Limits.LeastFromHorizontal == nil:
-		angle = float64(usual)
-	}
-	if room := l.Rigging.Limits.Headroom; room != nil {
-		reach = min(reach, *room/math.Tan(angle))
-	}
-	if math.IsInf(reach, 1) {
-		return 0, nil
-	}
-	return reach, nil
-}
+// nearestPicks in m is how near two picks of a set may be on a load that is not small:
+// nearer, they are as good as one. Common practice, no source.
+const nearestPicks = 0.3
 
-// reasons say what speaks for a set of picks.
-func reasons(set rig.Proposal, w Weight) []string {
-	drop := set.Picks[0][2] - w.CGM[2]
-	where := fmt.Sprintf("the CG lies %s below the picks", units.Length(drop).Format(units.Both))
-	if drop < 0 {
-		where = fmt.Sprintf("the CG stands %s above the picks: see the stability figures", units.Length(-drop).Format(units.Both))
+// searchFor puts the limits of the load file to the search.
+func (p *proposer) searchFor() rig.Search {
+	limits, size := p.load.Rigging.Limits, p.weight.extent().Diagonal()
+	s := rig.Search{
+		CG: p.weight.CGM, CGs: p.weight.takeoff.Corners(), Hook: p.hook,
+		Top: p.weight.extent().Max[2], Size: max(size, 1e-3),
+		LeastAngle: float64(p.plan.limit.Least), MostTilt: units.Radians(greatestTilt), LeastDrop: max(0.005, size/200),
 	}
-	way := "to the nearest side of the picks"
-	if len(set.Picks) == 2 {
-		way = "to the nearer pick"
+	if limits.Tilt != nil {
+		s.MostTilt = float64(*limits.Tilt)
 	}
-	return []string{
-		fmt.Sprintf("%d picks, level, on the load's own top", len(set.Picks)),
-		fmt.Sprintf("%s from the CG %s", units.Length(set.Reach).Format(units.Both), way),
-		fmt.Sprintf("no pick can have to carry more than %.0f %% of the weight", math.Ceil(set.Share*100-1e-6)),
-		where,
+	if limits.Headroom != nil {
+		s.Headroom = *limits.Headroom
 	}
+	if len(p.load.Rigging.Candidates.Lugs) == 0 {
+		box := p.weight.extent().Size()
+		s.Apart, s.Wide = min(size/10, nearestPicks), [2]float64{max(box[0], 1e-3), max(box[1], 1e-3)}
+	}
+	s.Seats, p.names = seats(p.load.Rigging.Candidates, p.surface, s.CG)
+	return s
 }

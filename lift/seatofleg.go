@@ -132,8 +132,24 @@ func (o *obstacle) throughCuts(from, to geom.Vec, side float64) bool {
 	return true
 }
 
+// carved is one copy of a part with the solids cut out of it.
+type carved struct {
+	mesh geom.Mesh
+	cuts []geom.Mesh
+	box  geom.Extent
+}
+
+// stretches pairs the crossings of a line with a closed surface.
+func stretches(hits []float64) [][2]float64 {
+	var in [][2]float64
+	for i := 0; i+1 < len(hits); i += 2 {
+		in = append(in, [2]float64{hits[i], hits[i+1]})
+	}
+	return in
+}
+
 // meets says whether the line from a place along a way meets the body's material.
-func (b body) meets(from, along geom.Vec) bool {
+func (b carved) meets(from, along geom.Vec) bool {
 	const hair = 1e-9
 	back := math.Ceil((b.box.Diagonal()+b.box.Center().Sub(from).Len())/along.Len()) + 1 // from outside, so that crossings pair up
 	start := from.Sub(along.Mul(back))

@@ -39,3 +39,23 @@ parts:
 	_, ok := s.top(0.5, 0.4)
 	assert.False(t, ok, "between the plates")
 }
+
+// The way to the nearest edge, by hand: 55 mm to a side of the plate, 70 mm to
+// the rim of a hole, and no more than is looked at.
+func TestWayToTheNearestEdge(t *testing.T) {
+	l, err := takeoff.ReadFrom(strings.NewReader(`
+load: plate
+units: mm
+material: carbon steel
+parts:
+- {name: plate, plate: 2000 x 1000 x 20, corner: [0, 0, 0], cuts: [{cylinder: {diameter: 100, height: 20}, at: [1000, 500, 0]}]}
+`), "plate.yaml", nil, takeoff.Options{As: "yaml"})
+	require.NoError(t, err)
+	s := newSurface(l, l.Parts[0].Extent())
+	assert.InDelta(t, 0.055, s.edge(0.5, 0.055, 0.02), 2e-4)
+	assert.InDelta(t, 0.070, s.edge(1.12, 0.5, 0.02), 1e-3)
+	assert.InDelta(t, ringsMost*seat, s.edge(0.5, 0.5, 0.02), 1e-12)
+	assert.True(t, s.keepsOff(1.12, 0.5, 0.02, 0.069))
+	assert.False(t, s.keepsOff(1.12, 0.5, 0.02, 0.072))
+	assert.False(t, s.keepsOff(1, 0.35, 0.02, 0.3), "the hole is nearer than the side")
+}

@@ -147,6 +147,11 @@ func proposed() lift.Proposal {
 		Reasons: []string{"2 picks, level, on the load's own top", "no pick can have to carry more than 50 % of the weight"}}
 }
 
+func beside(p lift.Proposal) lift.Proposal {
+	p.TradeOff = "beside the picks of the load file: 2 legs fewer; but 400 mm (1' 3-3/4\") more headroom"
+	return p
+}
+
 func impossible() lift.Proposal {
 	p := proposed()
 	p.Legs, p.Warns = unsolved(), nil
@@ -239,7 +244,7 @@ func results() map[string]any {
 		"mesh-no-unit":      unmeasured(),
 		"weigh-strict":      lift.Weighed{Header: refused(header(noAllowances), "warning counted by --strict: "+noAllowances.Text), Weight: weight()},
 		"picks-proposed":    lift.Picked{Header: header(cgAbovePick), SheetPicks: lift.SheetPicks{Proposals: []lift.Proposal{proposed(), impossible()}}},
-		"picks-given":       lift.Picked{Header: header(), SheetPicks: lift.SheetPicks{Proposals: []lift.Proposal{given(), proposed()}}},
+		"picks-given":       lift.Picked{Header: header(), SheetPicks: lift.SheetPicks{Proposals: []lift.Proposal{given(), beside(proposed())}}},
 		"picks-none":        lift.Picked{Header: refused(header(), "no picks are given and none could be proposed")},
 		"legs":              lift.Hung{Header: header(noAllowances), Hanging: four()},
 		"legs-two":          statics,

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"fmt"
+
 	"plumbhook/lift"
 )
 
@@ -57,10 +59,13 @@ func (p *page) proposal(set lift.Proposal) {
 	}
 	p.gap()
 	if !set.Given {
-		p.field("Score", p.length(set.Score)+", for comparing proposals; the more the better")
+		p.field("Score", fmt.Sprintf("%.2f of 1, for comparing proposals; the more the better", set.Score))
 	}
 	for _, reason := range set.Reasons {
 		p.hang("  - ", reason)
+	}
+	if set.TradeOff != "" {
+		p.hang("  ", set.TradeOff)
 	}
 }
 

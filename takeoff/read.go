@@ -109,6 +109,7 @@ func topKeys() []key[Load] {
 		{name: "material", takes: aMaterial, read: readMaterial},
 		{name: "parts", takes: "a list of parts", must: true, read: readParts},
 		{name: "picks", takes: "a list of {name, at, hitch}", read: readPicks},
+		{name: "candidates", takes: "{lugs: [{name, at}, ...]}, or {grid: 250, edge: 100}: where picks may be proposed", read: readCandidates},
 		{name: "hook", takes: "{above: picks, height} or {at}", read: readHook},
 		{name: "legs", takes: "{lengths: level}", read: readLegs},
 		{name: "hitch", takes: aHitch, read: readHitch},

@@ -15,6 +15,7 @@ import (
 // the zero value: nothing is assumed here.
 type Rigging struct {
 	Picks          []Pick
+	Candidates     Candidates
 	Hook           *Hook
 	Legs           Legs
 	Hitch          Hitch  // of all legs, but those whose pick has its own

@@ -36,6 +36,8 @@ var inners = map[string]entry{
 	"a load file picks":        {inner: "a pick", list: true},
 	"a load file hitch":        {inner: "hitch", plain: true},
 	"a pick hitch":             {inner: "hitch", plain: true},
+	"a load file candidates":   {inner: "candidates"},
+	"candidates lugs":          {inner: "a pick", list: true},
 	"a load file weighings":    {inner: "a weighing", list: true},
 	"a pick lug":               {inner: "a lug"},
 	"a weighing cells":         {inner: "a cell", list: true},
@@ -88,7 +90,7 @@ func groups() []group {
 		}
 	}
 	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys), told("stretch", stretchKeys), told("attitude", attitudeKeys),
-		told("hitch", hitchKeys), told("a lug", lugKeys),
+		told("hitch", hitchKeys), told("a lug", lugKeys), told("candidates", candidateKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),

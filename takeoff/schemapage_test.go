@@ -108,6 +108,10 @@ a polygon runs to the left there, and ` + "`check`" + ` shows where each part ca
 there are, the first included. Cuts are placed in the load's axes for the first
 piece and go with every other; a cut may itself be repeated by ` + "`count`" + ` and ` + "`step`" + `,
 ` + "`around`" + ` or ` + "`mirror`" + `.
+
+` + "`candidates`" + ` says where picks may be proposed: by ` + "`picks`" + ` always, beside those of the
+file, and by the other commands where the file has no ` + "`picks`" + `. Without it they are
+proposed on the load's top. Of ` + "`lugs`" + ` every two, three and four are tried.
 `
 
 const pageSheets = `

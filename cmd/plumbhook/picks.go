@@ -11,7 +11,8 @@ func newPicks() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "picks LOAD",
 		Short: "Where to pick it up",
-		Long: `Judges the picks of the load file and proposes others on the load's own top.
+		Long: `Judges the picks of the load file and proposes up to three other sets: on the
+lugs or the grid that the file gives as candidates, else on the load's own top.
 A proposal is geometry only: strength of load and lug are not checked.`,
 		Example: "  plumbhook picks samples/gearbox-stl.yaml",
 		RunE: func(cmd *cobra.Command, args []string) error {
