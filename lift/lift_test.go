@@ -2,6 +2,7 @@ package lift_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbhook/lift"
+	"plumbhook/sling"
 	"plumbhook/takeoff"
 )
 
@@ -231,6 +233,40 @@ surroundings: {temperature: 20 C, chemicals: [none], edges: none, surface: rough
 		}
 	}
 	assert.Equal(t, 4, yes, "grade 8 chain, steel core rope with either ferrule and fibre core rope")
+}
+
+// Conditions of the place reach the slings by the names of the load file, and
+// those that nobody stated stand in one line of what is assumed.
+func TestConditionsOfThePlace(t *testing.T) {
+	told := func(more string) lift.Slung {
+		s, err := lift.Slings(read(t, offCentre+"rules: EN\nsurroundings: {temperature: 20 C, chemicals: [none], edges: {radius: 0, protection: corner pads}"+more+"}\n"), lift.Options{})
+		require.NoError(t, err)
+		return s
+	}
+	open := func(s lift.Slung) (lines []string) {
+		for _, a := range s.Assumptions {
+			if strings.Contains(a, "not stated under `surroundings`") {
+				lines = append(lines, a)
+			}
+		}
+		return lines
+	}
+	assert.Equal(t, []string{"not stated under `surroundings`, and so not judged for any sling: " + strings.Join(sling.Conditions(), ", ")}, open(told("")))
+	assert.Contains(t, open(told(", shock: no"))[0], ": people near, repeated use,")
+	all := ""
+	for _, c := range sling.Conditions() {
+		all += ", " + c + ": yes"
+	}
+	s := told(all)
+	assert.True(t, slices.ContainsFunc(s.Warnings, func(w lift.Warning) bool { return w.Code == "shock-without-allowance" }), "a shock without a dynamic factor")
+	assert.Empty(t, open(s), "the load file has a key for each")
+	for _, f := range s.Families {
+		against := strings.Join(f.Against, "\n")
+		assert.Contains(t, against, "no sling is rated for a shock", f.Family)
+		assert.Contains(t, against, "corner pads on the edge: the protection must cover the whole contact", f.Family)
+		assert.NotEqual(t, "yes", f.Use, f.Family)
+		assert.Equal(t, strings.Contains("synthetic_web round_sling two_path_round_sling synthetic_rope", f.Family), f.Use == "no", "weld spatter: %s", f.Family)
+	}
 }
 
 func TestSlingsNeedARuleSet(t *testing.T) {

@@ -3,6 +3,7 @@ package lift
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"plumbhook/sling"
 	"plumbhook/takeoff"
@@ -108,7 +109,10 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 	n.Surroundings = sling.Surroundings{
 		Chemicals: at.Chemicals, ChemicalsStated: at.ChemicalsStated,
 		EdgeRadius: at.EdgeRadius, EdgesNone: at.EdgesNone, EdgesStated: at.EdgesStated,
-		Surface: at.Surface, Outdoors: at.Outdoors,
+		Surface: at.Surface, Outdoors: at.Outdoors, EdgeProtection: at.EdgeProtection, Conditions: at.Conditions,
+	}
+	if open := n.Surroundings.Unstated(); len(open) > 0 {
+		h.assume("not stated under `surroundings`, and so not judged for any sling: %s", strings.Join(open, ", "))
 	}
 	if at.ChemicalsStated && len(at.Chemicals) == 0 {
 		n.Surroundings.Chemicals = []string{"none"}
@@ -123,6 +127,9 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 		n.Surroundings.Temperature = &c
 	}
 	corners(g, &n, h)
+	if at.Conditions["shock"] && g.Dynamic == 0 {
+		h.warn("shock-without-allowance", "a shock is expected, and no dynamic factor is stated: nothing of it is in the tensions", "plan the lift without a shock, or state what it comes to: `factors: {dynamic: 1.5}`")
+	}
 	if slices.ContainsFunc(n.Legs, func(leg sling.Leg) bool { return leg.Hitch == "" }) {
 		h.assume("no hitch in the load file: vertical (a straight leg from hook to pick)")
 	}

@@ -23,13 +23,18 @@ var vocabulary = []struct {
 	also []string
 }{
 	{"acid", []string{"acids", "acid fumes", "mineral acid", "battery acid", "sulphuric acid", "sulfuric acid", "hydrochloric acid", "nitric acid", "pickling bath"}},
-	{"alkali", []string{"alkalis", "alkaline", "caustic", "caustics", "caustic soda", "sodium hydroxide", "lye", "base"}},
-	{"bleach", []string{"oxidiser", "oxidizer", "oxidisers", "oxidizers", "oxidising agent", "oxidizing agent", "hypochlorite", "hydrogen peroxide"}},
+	{"alkali", []string{"alkalis", "ammonia", "alkaline", "caustic", "caustics", "caustic soda", "sodium hydroxide", "lye", "base"}},
+	{"bleach", []string{"chlorine", "oxidiser", "oxidizer", "oxidisers", "oxidizers", "oxidising agent", "oxidizing agent", "hypochlorite", "hydrogen peroxide"}},
 	{"oil", []string{"oils", "grease", "mineral oil", "lubricant", "lubricating oil"}},
 	{"organic solvent", []string{"organic solvents", "solvent", "solvents"}},
 	{"sea water", []string{"seawater", "salt water", "saltwater"}},
 	{"phenolics", []string{"phenolic", "phenol", "phenols"}},
 }
+
+// endings are the last words by which a chemical is known whatever stands before:
+// acetic acid is an acid. What is not one of them is on the safe side, "ask the
+// maker"; an oil may be anything.
+var endings = map[string]string{"acid": "acid", "acids": "acid", "hydroxide": "alkali", "bleach": "bleach", "peroxide": "bleach", "hypochlorite": "bleach", "solvent": "organic solvent"}
 
 // chemicalNamed returns the name in the vocabulary that a word means.
 func chemicalNamed(word string) (name string, ok bool) {
@@ -39,7 +44,8 @@ func chemicalNamed(word string) (name string, ok bool) {
 			return v.name, true
 		}
 	}
-	return "", false
+	name, ok = endings[word[strings.LastIndex(word, " ")+1:]]
+	return name, ok
 }
 
 func readChemicals() ([]chemicalRow, error) {
@@ -93,12 +99,14 @@ func (l *lift) chemistry(f familyRow, o *opinion) {
 
 // meets judges one chemical by the user's word for it.
 func (l *lift) meets(f familyRow, word string, o *opinion) {
-	name, ok := chemicalNamed(word)
+	plain, strength := strengthOf(word)
+	name, ok := chemicalNamed(plain)
 	if !ok {
 		o.add(Care, "%q: not in the table of chemicals, ask the maker", word)
 		return
 	}
 	l.look(f, name, word, o)
+	l.strength(f, name, strength, word, o)
 }
 
 func (l *lift) look(f familyRow, chemical, word string, o *opinion) {

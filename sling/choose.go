@@ -58,6 +58,7 @@ func Choose(need Need) (Answer, error) {
 		return Answer{}, err
 	}
 	l.caution(&a)
+	a.Warnings = append(a.Warnings, l.fittings()...)
 	fits := false
 	for _, f := range b.under(need.Rules) {
 		v := l.verdict(f)

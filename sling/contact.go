@@ -1,8 +1,10 @@
 package sling
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"plumbhook/units"
 )
@@ -149,18 +151,25 @@ func (l *lift) overEdge(f familyRow, radius float64, size *rating, o *opinion) {
 				rows = []factorRow{row}
 			}
 		}
-		o.add(Care, "edge radius %s: pad the edge (%s)", millimetres(radius), rows[0].cite)
+		ask := "pad the edge"
+		if l.need.Surroundings.EdgeProtection != "" {
+			ask = "it may bear on the protection alone"
+		}
+		o.add(Care, "edge radius %s: %s (%s)", millimetres(radius), ask, rows[0].cite)
+		l.protection(f, o)
 		return
 	}
 }
 
-// leastPin returns the least diameter in m of a pin in the eye of a size.
+// leastPin returns the least diameter in m of a pin in the eye of a size: the
+// greatest that the rows ask for, as a grommet needs more than ropes in general.
 func (l *lift) leastPin(f familyRow, size *rating) (diameter float64, row factorRow, ok bool) {
 	rows := l.book.rows(f, "pin", vertical)
 	if size == nil || len(rows) == 0 {
 		return 0, factorRow{}, false
 	}
-	return rows[0].valid.low * float64(size.diameter), rows[0], true
+	row = slices.MaxFunc(rows, func(a, b factorRow) int { return cmp.Compare(a.valid.low, b.valid.low) })
+	return row.valid.low * float64(size.diameter), row, true
 }
 
 func millimetres(m float64) string { return fmt.Sprintf("%.3g mm", m*1000) }

@@ -18,7 +18,10 @@
 // lower column for an angle between, are therefore not used. EN adds a check of
 // the whole set, see [Choose].
 //
-// Four families are in the tables: alloy_chain, wire_rope, synthetic_web and
-// round_sling. A further one is rows in tables/ and, where it bends or bears in
-// its own way, a case in contact.go.
+// A further family is rows in tables/ and, where it bends or bears in its own way,
+// a case in contact.go; one of which no capacities are published stands on its
+// tag alone. Whether a family may be used is said by rows too: temperature and
+// edges in factors.csv, what its substance meets in chemicals.csv, and what else
+// is to be expected of the place in surroundings.csv. Each such row is missed by
+// a line of testdata/suitability.csv when it is taken away.
 package sling

@@ -26,16 +26,21 @@ func (l *lift) edges(f familyRow, o *opinion) {
 		o.add(Care, "not stated: edges")
 	case f.body == "mesh":
 		for _, row := range l.book.rows(f, "edge", "") {
-			o.add(Care, "edge radius %.3g mm: %s", radius*1000, row.cite)
+			o.add(Care, "edge radius %.3g mm: pad it where it is sharp (%s)", radius*1000, row.cite)
 		}
+		l.protection(f, o)
 	case f.body == "textile":
 		mm := radius * 1000
 		row, ok := l.book.at(f, "edge", "", mm)
-		if !ok || row.value == 0 {
-			o.add(No, "edge radius %.3g mm cuts it, unless the edge is made round (%s)", mm, row.cite)
-			return
+		switch sharp := !ok || row.value == 0; {
+		case sharp && l.need.Surroundings.EdgeProtection == "":
+			o.add(No, "edge radius %.3g mm cuts it, unless the edge is made round or covered (%s)", mm, row.cite)
+		case sharp:
+			o.add(Care, "edge radius %.3g mm cuts it wherever it is not covered (%s)", mm, row.cite)
+		default:
+			o.add(Care, "edge radius %.3g mm: protect the sling (%s)", mm, row.cite)
 		}
-		o.add(Care, "edge radius %.3g mm: protect the sling (%s)", mm, row.cite)
+		l.protection(f, o)
 	}
 }
 

@@ -3,6 +3,8 @@ package sling
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"plumbhook/units"
 )
@@ -47,6 +49,11 @@ func (n Need) check() error {
 	}
 	if r := n.Surroundings.EdgeRadius; r != nil && !within(*r, 0, 1e6) {
 		return fmt.Errorf("sling: edge radius %g m, want 0 (sharp) or more", *r)
+	}
+	for name := range n.Surroundings.Conditions {
+		if !slices.Contains(conditions, name) {
+			return fmt.Errorf("sling: condition %q, want %s", name, strings.Join(conditions, ", "))
+		}
 	}
 	return n.checkLegs()
 }

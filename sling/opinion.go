@@ -10,7 +10,8 @@ import (
 type opinion struct {
 	use     string
 	reasons []string
-	against []string // those of them that are not a yes
+	against []string // those of them that are not a yes, the worst first
+	bars    int      // so many of against, at its head, are a no
 }
 
 // severity orders the answers from best to worst.
@@ -21,7 +22,12 @@ func (o *opinion) add(use, format string, args ...any) {
 		o.use = use
 	}
 	text := fmt.Sprintf(format, args...)
-	if o.reasons = append(o.reasons, text); use != Yes {
+	o.reasons = append(o.reasons, text)
+	switch use {
+	case No:
+		o.against = slices.Insert(o.against, o.bars, text)
+		o.bars++
+	case Care:
 		o.against = append(o.against, text)
 	}
 }

@@ -17,7 +17,9 @@ type book struct {
 	factors   map[factorKey][]factorRow
 	chemicals []chemicalRow
 	cautions  []cautionRow
-	hardware  []fittingRow
+
+	surroundings []surroundingRow
+	hardware     []fittingRow
 }
 
 // openBook reads the embedded tables on first use.
@@ -70,6 +72,9 @@ func readBook() (*book, error) {
 	if b.chemicals, err = readChemicals(); err != nil {
 		return nil, err
 	}
+	if b.surroundings, err = readSurroundings(); err != nil {
+		return nil, err
+	}
 	if b.cautions, err = readCautions(); err != nil {
 		return nil, err
 	}
@@ -98,6 +103,10 @@ func (b *book) complete() error {
 			missing = "one least leg angle"
 		case !slices.Contains([]string{"rope", "chain", "mesh", "textile"}, f.body):
 			missing = "a body out of rope, chain, mesh, textile"
+		default:
+			if text := b.placed(f); text != "" {
+				missing = text
+			}
 		}
 		if missing != "" {
 			return fmt.Errorf("%s %s, %s: want %s in the tables", f.rules, f.family, f.material, missing)

@@ -15,6 +15,7 @@ func (l *lift) verdict(f familyRow) Verdict {
 	l.chemistry(f, o)
 	l.edges(f, o)
 	l.surface(f, o)
+	l.conditions(f, o)
 	l.parts(o)
 	v.ByTag, v.Cautions = f.byTag, l.book.warnings(f)
 	l.chokes(f, o)
@@ -22,6 +23,8 @@ func (l *lift) verdict(f familyRow) Verdict {
 	case o.use == No:
 	case f.byTag:
 		o.add(Care, "no table of its capacities is published: only the tag of the sling says what it may carry (%s)", f.cite)
+		l.touch(f, nil, o)
+		l.carried(f, nil, o)
 	default:
 		own := fit{heat: 1}
 		if warm {
@@ -106,6 +109,7 @@ func (l *lift) size(f familyRow, own fit, v *Verdict, o *opinion) {
 		if t.ok() {
 			v.Choice, v.Factors = l.choice(f, size, t), t.factors
 			l.touch(f, &size, o)
+			l.carried(f, &size, o)
 			return
 		}
 		if t.barred != "" {
@@ -154,11 +158,7 @@ func (l *lift) ownWeight(size rating) (units.Mass, string) {
 		if leg.length == 0 {
 			return 0, fmt.Sprintf("own weight not known: no length of leg %s", leg.name)
 		}
-		parts := 1.0
-		if leg.hitch == basket {
-			parts = 2
-		}
-		length += parts * leg.length
+		length += leg.lines() * leg.length
 	}
 	return size.perMetre * units.Mass(length), "own weight without end fittings: " + size.perMetreCite.String()
 }

@@ -19,20 +19,25 @@ const (
 	No   = "no"
 )
 
-// Surroundings is where the slings work. The zero value states nothing, and what
-// is not stated never gives a family better than care.
+// Surroundings is where the slings work. The zero value states nothing. Where
+// temperature, chemicals or edges are not stated no family is better than care.
 type Surroundings struct {
 	Temperature *float64 // °C; nil: not stated
 	// Chemicals are acid, alkali, bleach, oil, organic solvent, sea water or
 	// phenolics, common synonyms of these, or "none". Another word is no error:
-	// it makes every family care, "ask the maker".
+	// it makes every family care, "ask the maker". Words of strength may stand with
+	// the name: "dilute acid", "hot bleach".
 	Chemicals       []string
 	ChemicalsStated bool
 	EdgeRadius      *float64 // m, of the sharpest edge that the slings bear on; nil: not stated
 	EdgesNone       bool     // stated: the slings bear on no edge
 	EdgesStated     bool     // true with neither of the two above: edges of unknown radius, taken as sharp
+	EdgeProtection  string   // what covers the edge, "" if nothing does; a sharp edge stays care with it
 	Surface         string   // "" (not stated), rough, finished and words like them
 	Outdoors        *bool
+	// Conditions says by name, see [Conditions], what is expected (true) and what
+	// is not (false). What is not in it is not judged, see [Surroundings.Unstated].
+	Conditions map[string]bool
 }
 
 // Leg is one sling of the set as the hung load pulls it.
@@ -96,7 +101,7 @@ type Verdict struct {
 	Material string
 	Use      string // yes, care or no
 	Reasons  []string
-	Against  []string // those of Reasons that make it less than a yes
+	Against  []string // those of Reasons that make it less than a yes, the worst first
 	ByTag    bool     // no table of capacities is published: there is no choice, and the tag of the sling says what it may carry
 	Cautions []string // that go with the family wherever it is used
 	Choice   *Choice  // nil: use is no, or no size is large enough; Reasons says which

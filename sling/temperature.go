@@ -1,9 +1,6 @@
 package sling
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // heat judges the stated temperature and returns the factor on the rating; ok is
 // false when none is stated. Outside every row of the table the family is out.
@@ -15,7 +12,7 @@ func (l *lift) heat(f familyRow, o *opinion) (factor Factor, ok bool) {
 	}
 	rows := l.book.rows(f, "temperature", "")
 	here := fmt.Sprintf("%.4g °C (%.4g °F)", *stated, inScale(*stated, "F"))
-	low, high := math.Inf(1), math.Inf(-1)
+	coldest, hottest := rows[0], rows[0]
 	for _, row := range rows {
 		if row.valid.holds(inScale(*stated, row.unit)) {
 			if row.value == 1 {
@@ -25,10 +22,18 @@ func (l *lift) heat(f familyRow, o *opinion) (factor Factor, ok bool) {
 			}
 			return row.as("temperature, " + here), true
 		}
-		low, high = min(low, row.valid.low), max(high, row.valid.high)
+		if row.valid.low < coldest.valid.low {
+			coldest = row
+		}
+		if row.valid.high > hottest.valid.high {
+			hottest = row
+		}
 	}
-	last := rows[len(rows)-1]
-	o.add(No, "%s is not within its limits, %g to %g °%s (%s)", here, low, high, last.unit, last.cite)
+	near := hottest
+	if inScale(*stated, coldest.unit) <= coldest.valid.low {
+		near = coldest
+	}
+	o.add(No, "%s is not within its limits, %g to %g °%s (%s)", here, coldest.valid.low, hottest.valid.high, near.unit, near.cite)
 	return Factor{}, false
 }
 

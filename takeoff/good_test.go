@@ -144,6 +144,12 @@ limits: {greatest angle from vertical: 30}
 	assert.True(t, g.Surroundings.EdgesNone)
 	g = good(t, head+sound).Rigging
 	assert.Equal(t, Rigging{}, g, "nothing is assumed")
+	g = good(t, head+sound+"surroundings: {edges: {radius: 0, protection: corner pads}, shock load: no, people near: yes, hot work: true, chemicals: [cold dilute acid]}\n").Rigging
+	assert.Equal(t, "corner pads", g.Surroundings.EdgeProtection)
+	assert.Equal(t, map[string]bool{"shock": false, "people near": true, "weld spatter": true}, g.Surroundings.Conditions)
+	assert.Equal(t, []string{"cold dilute acid"}, g.Surroundings.Chemicals)
+	g = good(t, head+sound+"surroundings: {edges: {radius: 5, protection: none}}\n").Rigging
+	assert.Empty(t, g.Surroundings.EdgeProtection)
 }
 
 func TestWarnings(t *testing.T) {

@@ -114,7 +114,7 @@ func topKeys() []key[Load] {
 		{name: "legs", takes: "{lengths: level}", read: readLegs},
 		{name: "hitch", takes: aHitch, read: readHitch},
 		{name: "rules", takes: "US or EN", read: func(r *reader, n *yaml.Node, l *Load) { l.Rigging.Rules, _ = r.word(n, "US", "EN") }},
-		{name: "surroundings", takes: "{temperature, chemicals, edges, surface, outdoors}", read: readSurroundings},
+		{name: "surroundings", takes: "{temperature, chemicals, edges, surface, outdoors} and what else is to be expected there", read: readSurroundings},
 		{name: "factors", takes: "{dynamic: 1.1}", read: readFactors},
 		{name: "limits", takes: "{least angle from horizontal: 45, headroom: 4000}", read: readLimits},
 		{name: "sharing", takes: "{basis: elastic, because: ...}", read: readSharing},

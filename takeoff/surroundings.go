@@ -19,8 +19,22 @@ type Surroundings struct {
 	EdgeRadius      *float64 // m; 0: sharp; nil with EdgesStated: rounded, radius not stated
 	EdgesNone       bool
 	EdgesStated     bool
+	EdgeProtection  string // what covers the edge; "": nothing is stated to
 	Surface         string
 	Outdoors        *bool
+	Conditions      map[string]bool // by the names of their keys; what is not in it was not stated
+}
+
+// condition is the key of a condition that is stated by a plain yes or no.
+func condition(name, means string, also ...string) key[Surroundings] {
+	return key[Surroundings]{name: name, also: also, takes: aYesOrNo + ": " + means, read: func(r *reader, n *yaml.Node, s *Surroundings) {
+		if b, ok := r.yesOrNo(n); ok {
+			if s.Conditions == nil {
+				s.Conditions = map[string]bool{}
+			}
+			s.Conditions[name] = b
+		}
+	}}
 }
 
 // Limits is what the planner asks of the lift. nil: no limit stated.
@@ -52,7 +66,7 @@ var surroundingKeys = []key[Surroundings]{
 			s.Temperature = &t
 		}
 	}},
-	{name: "chemicals", takes: "a list of chemicals, or [none]", read: readChemicals},
+	{name: "chemicals", takes: someChemicals, read: readChemicals},
 	{name: "edges", takes: someEdges, read: readEdges},
 	{name: "surface", takes: "what the slings must not mark, such as finished", read: func(r *reader, n *yaml.Node, s *Surroundings) {
 		s.Surface, _ = r.text(n)
@@ -62,19 +76,32 @@ var surroundingKeys = []key[Surroundings]{
 			s.Outdoors = &b
 		}
 	}},
+	condition("shock", "whether a jerk is to be expected", "shock load"),
+	condition("people near", "whether people have to be near the slings"),
+	condition("repeated use", "whether the same slings make such lifts again and again"),
+	condition("carried by hand", "whether the slings are carried to the load by hand"),
+	condition("hard to inspect", "whether the slings can't be looked over before each lift"),
+	condition("abrasive", "whether what the slings touch is rough or gritty"),
+	condition("weld spatter", "whether there is welding, cutting or grinding near", "hot work"),
 }
 
 func readSurroundings(r *reader, n *yaml.Node, l *Load) {
 	l.Rigging.Surroundings.Stated = walk(r, n, "`surroundings`", surroundingKeys, &l.Rigging.Surroundings)
 }
 
+const someChemicals = "a list of chemicals, such as [oil, dilute acid], or [none]"
+
 func readChemicals(r *reader, n *yaml.Node, s *Surroundings) {
 	list := []*yaml.Node{n}
 	if n.Kind != yaml.ScalarNode {
-		list = r.list(n, "a list of chemicals, or [none]")
+		list = r.list(n, someChemicals)
 	}
 	none := false
 	for _, one := range list {
+		if one.Kind == yaml.MappingNode {
+			r.bad(one, "a chemical is a name, not a group of keys", "write how strong it is before its name: [dilute acid], [hot bleach]")
+			continue
+		}
 		switch w, ok := r.text(one); {
 		case !ok:
 		case strings.EqualFold(w, "none"):
@@ -89,7 +116,7 @@ func readChemicals(r *reader, n *yaml.Node, s *Surroundings) {
 	s.ChemicalsStated = none || len(s.Chemicals) > 0
 }
 
-const someEdges = "{radius: 5}, none, rounded or sharp"
+const someEdges = "{radius: 5}, {radius: 5, protection: corner pads}, none, rounded or sharp"
 
 var edgeKeys = []key[Surroundings]{
 	{name: "radius", takes: aLength, must: true, read: func(r *reader, n *yaml.Node, s *Surroundings) {
@@ -99,6 +126,22 @@ var edgeKeys = []key[Surroundings]{
 			s.EdgeRadius = &l
 		}
 	}},
+	{name: "protection", takes: someProtection, read: readProtection},
+}
+
+const someProtection = "what covers the edge, such as corner pads, or none"
+
+// readProtection wants to know what it is: that there is some says nothing.
+func readProtection(r *reader, n *yaml.Node, s *Surroundings) {
+	switch w, ok := r.text(n); strings.ToLower(w) {
+	case "yes", "true":
+		r.bad(n, fmt.Sprintf("%q does not say what protects the edge", short(w)), "write "+someProtection)
+	case "none", "no", "false":
+	default:
+		if ok {
+			s.EdgeProtection = w
+		}
+	}
 }
 
 func readEdges(r *reader, n *yaml.Node, s *Surroundings) {
