@@ -3,6 +3,7 @@ package lift_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -95,6 +96,6 @@ func TestProposedPicksTellTheBending(t *testing.T) {
 		if one.Legs.Bending == nil {
 			continue // three picks stand in three lines
 		}
-		assert.Contains(t, one.Reasons[len(one.Reasons)-1], "on picks 2.485 m")
+		assert.Contains(t, strings.Join(one.Reasons, "\n"), "on picks 2.485 m")
 	}
 }
