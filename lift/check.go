@@ -43,6 +43,9 @@ func Check(l *takeoff.Load) (Checked, error) {
 	if _, err := weigh(l, &c.Header); err != nil {
 		return c, err
 	}
+	if err := checkStock(l); err != nil {
+		return c, err
+	}
 	for _, o := range l.Overlaps {
 		c.Findings = append(c.Findings, Finding{"overlap", o.Text(), takeoff.OverlapFix, o.Parts[0], float64(o.Weight)})
 	}

@@ -156,7 +156,8 @@ type Sizing struct {
 	Governing Governing          `json:"governing"`
 	Factors   []Factor           `json:"factors"`
 	Families  []Family           `json:"families"`
-	Sets      []SlingSet         `json:"sets,omitempty"` // under bars, the drops first; the figures above are theirs
+	Sets      []SlingSet         `json:"sets,omitempty"`  // under bars, the drops first; the figures above are theirs
+	Stock     *SlingStock        `json:"stock,omitempty"` // the user's own slings; nil: no list of them is named
 	Gross     Gross              `json:"gross"`
 	Advice    []string           `json:"advice"` // whether weighing a part would pay
 

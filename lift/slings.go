@@ -31,9 +31,15 @@ func Slings(l *takeoff.Load, o Options) (Slung, error) {
 // size chooses slings for the hung legs. Where there is no pose there is
 // nothing to size.
 func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
+	if err := checkStock(l); err != nil {
+		return Sizing{}, err
+	}
 	s := Sizing{Rules: string(w.plan.rules), Required: map[string]float64{}, Factors: []Factor{}, Families: []Family{}, Advice: []string{}}
 	if !w.legs.Solved {
 		return s, nil
+	}
+	if l.Rigging.Stock != nil && (w.legs.TwoHooks != nil || l.Rigging.Bar != nil) {
+		h.warn("stock-not-used", "the list of slings is worked out for legs straight to one hook: under bars and on two hooks nothing is chosen from it", "choose from it by the ratings printed")
 	}
 	if w.legs.TwoHooks != nil {
 		return w.sizeTwo(l, o, h)
@@ -42,6 +48,7 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 		return w.sizeBars(l, s, o, h)
 	}
 	need := w.need(l, h)
+	need.Stock = w.stock(l, o, h)
 	for _, leg := range w.legs.Legs {
 		s.Required[leg.Pick] = 0 // loose, unless it is sized below
 		if leg.WorstTensionKN > 0 && leg.WorstFromHorizontalDeg < 1 {
@@ -72,6 +79,7 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 			s.Families = append(s.Families, family(v))
 		}
 	}
+	s.Stock = stockOf(l, answer.Stock, o, h)
 	for _, text := range answer.Warnings {
 		if text != w.plan.limit.Warning {
 			h.warn("slings", text, "allow for it, or have a qualified person decide")
@@ -195,6 +203,7 @@ func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 		}
 		s.Gross.RiggingKg += heaviest
 	}
+	s.Stock.intoGross(&s.Gross, &unknown)
 	if unknown {
 		s.Gross.Note += "; the weight of some slings is not known, and they may be heavier"
 	}

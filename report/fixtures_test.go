@@ -256,6 +256,7 @@ func results() map[string]any {
 		"legs-unacceptable": lift.Hung{Header: refused(header(cgAbovePick), "unstable: the CG is 100 mm (3-15/16\") too high", tooFlat), Hanging: lame()},
 		"legs-unsolved":     lift.Hung{Header: refused(header(noAllowances), tooShort), Hanging: unsolved()},
 		"slings":            lift.Slung{Header: header(noAllowances), Sizing: sizing()},
+		"slings-stock":      lift.Slung{Header: header(), Sizing: fromRack()},
 		"slings-unsolved":   lift.Slung{Header: refused(header(), tooShort), Sizing: lift.Sizing{Rules: "US"}},
 		"legs-two-hooks":    lift.Hung{Header: refused(header(), "falls through: turned 60.0° the head hook goes slack"), Hanging: twoHooks()},
 		"legs-level-hooks":  lift.Hung{Header: header(), Hanging: level()},

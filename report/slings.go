@@ -29,6 +29,7 @@ func (p *page) sized(s lift.Sizing) {
 		p.gross(s.Gross)
 	default:
 		p.required(s)
+		p.stock(s.Stock)
 		p.families(s.Families)
 		p.gross(s.Gross)
 	}

@@ -24,6 +24,7 @@ var samples = []struct {
 }{
 	{"conveyor-spreader.yaml", nil, 45, 2},
 	{"gearbox-stl.yaml", nil, 45, 2},
+	{"motor-rack.yaml", []string{"inspection-not-checked"}, 45, 3},
 	{"pipe-spool.yaml", []string{"bight-rolls", "slings"}, 60, 3},
 	{"press-frame.yaml", nil, 45, 2},
 	{"pump-skid-us.yaml", []string{"cg-above-pick"}, 45, 5},

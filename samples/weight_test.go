@@ -319,3 +319,14 @@ func TestRoofModuleByHand(t *testing.T) {
 		0.2052,
 	})
 }
+
+// TestMotorRackWeight, steel at 7850 kg/m³.
+//
+//	base plate  2.4 × 1.4 × 0.06 = 0.2016 m³: 1582.56 kg, centre at z 0.030
+//	motor       1400.00 kg, as weighed, centre at z 0.610
+//	posts       4 × 0.06 × 0.06 × 0.9 = 0.01296 m³: 101.74 kg, centre at z 0.510
+//	whole       3084.30 kg; z (1582.56 × 0.030 + 1400 × 0.610 + 101.74 × 0.510)/3084.30
+//	            = 953.36/3084.30 = 0.3091; x 1.2 and y 0.7 by symmetry
+func TestMotorRackWeight(t *testing.T) {
+	weighed(t, "motor-rack.yaml", 1, byHand{"base plate": 1582.56, "motor": 1400, "lifting posts": 101.74}, 3084.30, geom.Vec{1.2, 0.7, 0.3091})
+}

@@ -65,6 +65,10 @@ func Choose(need Need) (Answer, error) {
 		fits = fits || v.Choice != nil
 		a.Families = append(a.Families, v)
 	}
+	for _, s := range l.stockSets() {
+		fits = fits || s.Complete()
+		a.Stock = append(a.Stock, s)
+	}
 	if !fits {
 		a.Reasons = append(a.Reasons, fmt.Sprintf("no usable sling: no family under %s may be used here and is large enough; the reasons stand with each family", need.Rules))
 	}

@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// barred are the chemicals that a stuff must never meet, typed from 29 CFR
+// outOf are the chemicals that a stuff must never meet, typed from 29 CFR
 // 1926.251 and 1910.184 (nylon, polyester and polypropylene web) and, from
 // memory, ASME B30.9, EN 1492, EN 818-6, EN 13414-2 and textile handbooks.
-var barred = map[string][]string{
+var outOf = map[string][]string{
 	"nylon": {"acid", "bleach", "phenolics"}, "polyester": {"alkali"}, "polypropylene under US": {"alkali"}, "aramid": {"acid", "alkali", "bleach"},
 	"yarn": {"alkali"}, "steel": {"acid"}, "aluminium": {"acid", "alkali"},
 }
@@ -86,7 +86,7 @@ func (p place) out(rules Rules, family, material string, low, high float64) bool
 			plain, words = c, words[:1]
 		}
 		strong := hot || len(words) > 1 && words[0] != "dilute"
-		if slices.Contains(barred[of], plain) || of == "polyester" && strong && (plain == "acid" || plain == "bleach") {
+		if slices.Contains(outOf[of], plain) || of == "polyester" && strong && (plain == "acid" || plain == "bleach") {
 			return true
 		}
 	}

@@ -11,14 +11,8 @@ import (
 func (l *lift) verdict(f familyRow) Verdict {
 	o := &opinion{use: Yes}
 	v := Verdict{Family: f.family, Material: f.material}
-	heat, warm := l.heat(f, o)
-	l.chemistry(f, o)
-	l.edges(f, o)
-	l.surface(f, o)
-	l.conditions(f, o)
-	l.parts(o)
+	own := l.judge(f, o)
 	v.ByTag, v.Cautions = f.byTag, l.book.warnings(f)
-	l.chokes(f, o)
 	switch {
 	case o.use == No:
 	case f.byTag:
@@ -26,14 +20,26 @@ func (l *lift) verdict(f familyRow) Verdict {
 		l.touch(f, nil, o)
 		l.carried(f, nil, o)
 	default:
-		own := fit{heat: 1}
-		if warm {
-			own.heat, own.factors = heat.Value, []Factor{heat}
-		}
 		l.size(f, own, &v, o)
 	}
 	v.Use, v.Reasons, v.Against = o.use, o.reasons, o.against
 	return v
+}
+
+// judge says whether a family may be used here, whatever its size, and returns
+// what the surroundings take off its rating.
+func (l *lift) judge(f familyRow, o *opinion) fit {
+	heat, warm := l.heat(f, o)
+	l.chemistry(f, o)
+	l.edges(f, o)
+	l.surface(f, o)
+	l.conditions(f, o)
+	l.parts(o)
+	l.chokes(f, o)
+	if !warm {
+		return fit{heat: 1}
+	}
+	return fit{heat: heat.Value, factors: []Factor{heat}}
 }
 
 // parts gives care where a basket's own two parts may stand at an angle: only

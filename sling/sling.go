@@ -73,6 +73,7 @@ type Need struct {
 	// are no set on one hook: they take one size, and no rule for a set holds.
 	Apart        bool
 	Surroundings Surroundings
+	Stock        *Stock // nil: none is listed
 }
 
 // Factor is one figure of the sizing and where it comes from.
@@ -118,6 +119,7 @@ type Answer struct {
 	RequiredMass units.Mass // kg, of the governing leg
 	Factors      []Factor
 	Families     []Verdict
+	Stock        []StockSet // from Need.Stock, by family and material: what makes a set first
 	Warnings     []string
 	TooFlat      []string // legs flatter than the least angle allows: not acceptable
 	Reasons      []string // why else the lift is not acceptable; both empty if it is

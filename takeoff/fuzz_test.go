@@ -30,7 +30,8 @@ func FuzzRead(f *testing.F) {
 	f.Add(head + handed + "  count: 2\n  step: [0, 0, 100]\n  around: {axis: y, through: [1, 2, 3], count: 3, angle: 40}\n  mirror: {across: z, at: 900}\n")
 	f.Add(head + "- {name: a, load: pump.yaml, corner: [0, 0, 0], along: -y, count: 3, step: [9 m, 0, 0], mirror: {across: x, at: -1 m}}\n")
 	f.Add(tankInStates)
-	files := fstest.MapFS{"bracket.stl": file(cubeSTL("a", 100)), "pump.yaml": file(pump), "flange.dxf": file(flangeDXF(4, 0)), "circle.yaml": file(head + "- {load: circle.yaml, at: [0, 0, 0]}\n")}
+	f.Add(withRack + "picks: [{name: A, at: [0, 0, 0]}]\nlegs: {lengths: 2660, hardware: 160}\n")
+	files := fstest.MapFS{"bracket.stl": file(cubeSTL("a", 100)), "pump.yaml": file(pump), "flange.dxf": file(flangeDXF(4, 0)), "rack.csv": file(rackCSV), "circle.yaml": file(head + "- {load: circle.yaml, at: [0, 0, 0]}\n")}
 	f.Fuzz(func(t *testing.T, text string) {
 		l, err := ReadFrom(strings.NewReader(text), "load.yaml", files, Options{As: "yaml"})
 		if err == nil {

@@ -111,6 +111,7 @@ func topKeys() []key[Load] {
 		{name: "picks", takes: "a list of {name, at, hitch}", read: readPicks},
 		{name: "candidates", takes: "{lugs: [{name, at}, ...]}, or {grid: 250, edge: 100}: where picks may be proposed", read: readCandidates},
 		{name: "hook", takes: "{above: picks, height} or {at}", read: readHook},
+		{name: "sling stock", takes: aSlingStock, read: readSlingStock},
 		{name: "legs", takes: "{lengths: level}", read: readLegs},
 		{name: "hitch", takes: aHitch, read: readHitch},
 		{name: "rules", takes: "US or EN", read: func(r *reader, n *yaml.Node, l *Load) { l.Rigging.Rules, _ = r.word(n, "US", "EN") }},

@@ -26,8 +26,9 @@ type Rigging struct {
 	Limits         Limits
 	Sharing        *Sharing
 	Outside
-	TwoHooks *TwoHooks // nil: the legs go to one hook
-	Bar      *Bar      // the topmost bar under the hook; nil: legs straight to the picks
+	TwoHooks *TwoHooks   // nil: the legs go to one hook
+	Bar      *Bar        // the topmost bar under the hook; nil: legs straight to the picks
+	Stock    *SlingStock // nil: no list of slings is named
 }
 
 // Pick is a point where a leg takes hold of the load.
@@ -240,9 +241,9 @@ func (r *reader) legsFit(n *yaml.Node, g Rigging) {
 	case !cut && g.Hook != nil:
 		r.bad(n, "a `hook` beside given leg lengths: with given lengths the hook's place is a result",
 			"take `hook` away, or write `lengths: level` and let the hook give the lengths")
-	case g.Legs.Mode != "stock" && (g.Legs.Hardware > 0 || g.Legs.Shortener.Most > 0):
+	case g.Legs.Mode != "stock" && g.Stock == nil && (g.Legs.Hardware > 0 || g.Legs.Shortener.Most > 0):
 		r.bad(n, "`hardware` and `shortener` go with lengths from stock: other lengths are bearing to bearing, with all that is in the leg",
-			"take them away, or write `lengths: {stock: [2500, 3000]}`")
+			"take them away, or write `lengths: {stock: [2500, 3000]}`, or name your own slings with `sling stock`")
 	case g.Legs.Mode == "given":
 		r.lengthsFit(n, g)
 	}

@@ -32,12 +32,7 @@ func reference() string {
 		fmt.Fprintf(&b, "- `%s`: %s\n", name, abouts[name])
 	}
 	b.WriteString(pageSheets)
-	b.WriteString("| column | other names | takes | unit of |\n| --- | --- | --- | --- |\n")
-	for _, c := range columns {
-		also := strings.Join(c.also, ", ")
-		unit := map[measure]string{ofLength: "length", ofMass: "mass", ofPart: "%"}[c.measure]
-		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", c.name, also, inCell(c.takes), unit)
-	}
+	columnTable(&b, columns)
 	b.WriteString("\nSizes:\n\n")
 	for _, f := range sizeForms {
 		line := "- " + f.means
@@ -49,12 +44,24 @@ func reference() string {
 	for _, d := range designations {
 		b.WriteString("- " + d + "\n")
 	}
+	b.WriteString(pageStock)
+	columnTable(&b, stockColumns)
 	return b.String()
 }
 
 // groupAbouts say what a group is that is no kind of part.
 var groupAbouts = map[string]string{
 	"a rigging bar": "Under the hook, or under an end of another bar. A spreader is held at its ends, a lifting beam at one or two points between them, a frame at its four corners. `holds` goes end by end, round the corners of a frame, the first two along its length. What gives no length is cut for all to hang level under a hook plumb over load and bars: the drops plumb where the bar is as long as the picks are apart, else meeting plumb over the CG. The topmost bar has a `hook` or lengths `top`; each bar has a `height` or, down to picks, lengths `drops`. Bars under a bar hang by legs to its end. `picks` stand beside `rig: {bar: ...}`; `hook`, `legs` and `sharing` do not.",
+}
+
+// columnTable lists the columns of a kind of sheet.
+func columnTable(b *strings.Builder, columns []column) {
+	b.WriteString("| column | other names | takes | unit of |\n| --- | --- | --- | --- |\n")
+	for _, c := range columns {
+		also := strings.Join(c.also, ", ")
+		unit := map[measure]string{ofLength: "length", ofMass: "mass", ofPart: "%"}[c.measure]
+		fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", c.name, also, inCell(c.takes), unit)
+	}
 }
 
 // partKinds lists what a part can be.
@@ -136,5 +143,19 @@ by more than 3 % there is a warning and the range reaches both; by more than a
 factor of 2 it is an error. Dates in columns of figures are errors. In XLSX the value that a formula had when the file was saved is read;
 of several sheets the one called ` + "`" + `take-off` + "`" + ` is. A cell of a CSV that begins with =
 is an error.
+
+`
+
+const pageStock = `
+## A list of your own slings
+
+` + "`" + `sling stock: rack.csv` + "`" + ` names a list beside the load file, CSV or XLSX (of several sheets the
+one that is called ` + "`" + `slings` + "`" + `). It is read as a take-off sheet is: the header is found by the
+names of its columns, a figure takes its unit from its cell or the header, and a
+rated load without a unit is refused. ` + "`" + `slings` + "`" + ` picks matched sets from it before it
+looks at the tables: slings of one size and rating, each of the length that its
+leg takes within ` + "`" + `length tolerance` + "`" + ` (1 mm where none is stated), less the ` + "`" + `hardware` + "`" + ` of
+` + "`" + `legs` + "`" + `. With ` + "`" + `--date 2026-05-04` + "`" + ` a sling last inspected more than 12 months before
+is not chosen. Take slings that are out of service off the list: a note is not read.
 
 `

@@ -16,6 +16,7 @@ import (
 // walker: what a load file refuses, a sheet refuses too.
 type sheet struct {
 	*reader
+	columns  []column // that it may have
 	grid     grid
 	head     int            // index of the header in grid
 	at       map[string]int // where each column is, from 1
@@ -41,16 +42,16 @@ func (r *reader) sheetFile(in io.Reader, kind string, l *Load) {
 	r.source.sum.Write(data)
 	var g grid
 	if kind == "csv" {
-		g = r.csvGrid(data)
+		g = r.csvGrid(data, columns)
 	} else {
-		g = r.xlsxGrid(data)
+		g = r.xlsxGrid(data, "take-off")
 	}
 	if g == nil || !r.givenMaterial() {
 		return
 	}
-	s := &sheet{reader: r, grid: r.noFormulas(g), at: map[string]int{}, unit: map[string]string{}, bare: r.source.opt.MeshUnits,
+	s := &sheet{reader: r, columns: columns, grid: r.noFormulas(g), at: map[string]int{}, unit: map[string]string{}, bare: r.source.opt.MeshUnits,
 		rows: map[int]*sheetRow{}, names: map[string]bool{}}
-	if !s.readHeader() {
+	if !s.readHeader(takeoffHeader) || !s.columnsThere(s.grid[s.head].number) {
 		return
 	}
 	root := s.top()
@@ -128,12 +129,12 @@ func put(group *yaml.Node, word string, value *yaml.Node) {
 
 // header finds the row that names most columns among the first rows, and how
 // many columns it names.
-func (g grid) header() (at, columns int) {
+func (g grid) header(known []column) (at, columns int) {
 	const within, least = 60, 3
 	for i, row := range g[:min(len(g), within)] {
 		found := map[string]bool{}
 		for _, text := range row.cells {
-			if c, _, ok := headerOf(text); ok {
+			if c, _, ok := headerOf(known, text); ok {
 				found[c.name] = true
 			}
 		}
@@ -147,11 +148,12 @@ func (g grid) header() (at, columns int) {
 	return at, columns
 }
 
+const takeoffHeader = "write a row with the names of the columns: mark, quantity, size, material, length, x, y, z, weight; `plumbhook new --sheet` makes an empty sheet"
+
 // readHeader finds the columns and their units.
-func (s *sheet) readHeader() bool {
-	const fix = "write a row with the names of the columns: mark, quantity, size, material, length, x, y, z, weight; `plumbhook new --sheet` makes an empty sheet"
+func (s *sheet) readHeader(fix string) bool {
 	var found int
-	if s.head, found = s.grid.header(); found == 0 {
+	if s.head, found = s.grid.header(s.columns); found == 0 {
 		s.reader.at(1, 1, "no header row was found: none of the first rows names three columns or more", fix)
 		return false
 	}
@@ -162,17 +164,17 @@ func (s *sheet) readHeader() bool {
 			sure = s.oneHeader(name, row.number, i+1) && sure
 		}
 	}
-	return sure && s.unitsRow() && s.columnsThere(row.number)
+	return sure && s.unitsRow()
 }
 
 // oneHeader reads the header of one column. It reports whether the rows can be
 // read all the same: a column of another kind is no loss, a misspelt one is.
 func (s *sheet) oneHeader(name string, row, column int) bool {
-	c, unit, ok := headerOf(name)
+	c, unit, ok := headerOf(s.columns, name)
 	switch {
 	case !ok:
-		fix := "a sheet has: " + strings.Join(columnNames(), ", ") + "; begin the header of any other with `note`, and it is not read"
-		near := units.Nearest(plainHeader(name), columnNames())
+		fix := "a sheet has: " + strings.Join(columnNames(s.columns), ", ") + "; begin the header of any other with `note`, and it is not read"
+		near := units.Nearest(plainHeader(name), columnNames(s.columns))
 		if len(near) > 0 {
 			fix = fmt.Sprintf("did you mean `%s`? %s", near[0], fix)
 		}
@@ -198,7 +200,7 @@ func (s *sheet) unitsRow() bool {
 	}
 	row := s.grid[s.head+1]
 	found := map[string]string{}
-	for _, c := range columns {
+	for _, c := range s.columns {
 		switch unit := s.text(row, c.name); {
 		case unit == "":
 		case !c.measures(unit):

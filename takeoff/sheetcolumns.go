@@ -69,7 +69,7 @@ func centreNames(axis, naval string) []string {
 }
 
 // columnNames lists the names in words, for the help on a wrong one.
-func columnNames() []string {
+func columnNames(columns []column) []string {
 	var names []string
 	for _, c := range columns {
 		names = append(names, c.name)
@@ -78,7 +78,7 @@ func columnNames() []string {
 }
 
 // columnNamed finds a column by one of its names.
-func columnNamed(name string) (column, bool) {
+func columnNamed(columns []column, name string) (column, bool) {
 	for _, c := range columns {
 		if c.name == name {
 			return c, true
@@ -114,8 +114,8 @@ func plainHeader(text string) string {
 
 // headerOf finds the column that a header means, and the unit that it names:
 // `length`, `length (mm)`, `Weight [kg]`, `x, mm`, `WEIGHT KG`.
-func headerOf(text string) (c column, unit string, ok bool) {
-	if c, ok = columnNamed(plainHeader(text)); ok {
+func headerOf(columns []column, text string) (c column, unit string, ok bool) {
+	if c, ok = columnNamed(columns, plainHeader(text)); ok {
 		return c, "", true
 	}
 	for _, form := range []*regexp.Regexp{unitInBrackets, unitAtEnd} {
@@ -123,7 +123,7 @@ func headerOf(text string) (c column, unit string, ok bool) {
 		if m == nil {
 			continue
 		}
-		if c, ok = columnNamed(plainHeader(m[1])); ok && (form == unitInBrackets || c.measures(m[2])) {
+		if c, ok = columnNamed(columns, plainHeader(m[1])); ok && (form == unitInBrackets || c.measures(m[2])) {
 			return c, m[2], true
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/xuri/excelize/v2"
+	"go.yaml.in/yaml/v3"
 )
 
 // aDate is what a spreadsheet makes of a number or a fraction that looks like
@@ -29,21 +30,25 @@ func (s *sheet) hasDates(w *sheetRow) bool {
 	before := s.faults
 	for _, c := range columns {
 		n := w.cells[c.name]
-		if n == nil || c.measure == words && c.name != "quantity" {
-			continue
+		if n != nil && (c.measure != words || c.name == "quantity") {
+			s.noDate(n)
 		}
-		is := "a date"
-		switch {
-		case aDate.MatchString(n.Value):
-		case aTime.MatchString(n.Value):
-			is = "a time"
-		default:
-			continue
-		}
-		s.bad(n, fmt.Sprintf("%q is %s, not a number: a spreadsheet makes dates of what looks like one, such as 1/2", short(n.Value), is),
-			"format the cell as text and write what is meant, such as 1/2\" or 12.5")
 	}
 	return s.faults > before
+}
+
+// noDate reports a date where none can be meant.
+func (s *sheet) noDate(n *yaml.Node) {
+	is := "a date"
+	switch {
+	case aDate.MatchString(n.Value):
+	case aTime.MatchString(n.Value):
+		is = "a time"
+	default:
+		return
+	}
+	s.bad(n, fmt.Sprintf("%q is %s, not a number: a spreadsheet makes dates of what looks like one, such as 1/2", short(n.Value), is),
+		"format the cell as text and write what is meant, such as 1/2\" or 12.5")
 }
 
 // asShown puts what a workbook shows for the value that it stores, where the

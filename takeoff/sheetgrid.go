@@ -47,7 +47,7 @@ func cell(column, row int) string {
 
 // csvGrid cuts a text into cells. The separator is the one of comma, semicolon
 // and tab by which most columns of a header are found.
-func (r *reader) csvGrid(data []byte) grid {
+func (r *reader) csvGrid(data []byte, known []column) grid {
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	if !r.checkText(data) {
 		return nil
@@ -65,7 +65,7 @@ func (r *reader) csvGrid(data []byte) grid {
 			}
 			continue
 		}
-		if _, found := g.header(); found > most {
+		if _, found := g.header(known); found > most {
 			best, most = g, found
 		}
 	}
@@ -171,7 +171,7 @@ func (r *reader) noFormulas(g grid) grid {
 // xlsxGrid reads the cells of a workbook: values as they are stored, not as
 // they are shown, so that no digit is lost to a number format; dates and per
 // cents, which are stored as other numbers, as they are shown.
-func (r *reader) xlsxGrid(data []byte) (g grid) {
+func (r *reader) xlsxGrid(data []byte, tab string) (g grid) {
 	const fix = "open it in a spreadsheet and save it again as .xlsx, without a password; or save it as CSV"
 	defer func() { // a user's file must never end the program
 		if e := recover(); e != nil {
@@ -186,7 +186,7 @@ func (r *reader) xlsxGrid(data []byte) (g grid) {
 		return nil
 	}
 	defer f.Close()
-	name, ok := r.oneSheet(f)
+	name, ok := r.oneSheet(f, tab)
 	if !ok {
 		return nil
 	}
@@ -224,15 +224,15 @@ func (r *reader) xlsxGrid(data []byte) (g grid) {
 	return g
 }
 
-// oneSheet finds the sheet of a workbook that holds the take-off: the only
-// one, or the one that is called so.
-func (r *reader) oneSheet(f *excelize.File) (string, bool) {
+// oneSheet finds the sheet of a workbook that is to be read: the only one, or
+// the one that is called so.
+func (r *reader) oneSheet(f *excelize.File, tab string) (string, bool) {
 	names := f.GetSheetList()
 	for _, name := range names {
-		if len(names) == 1 || plainName(name) == "takeoff" {
+		if len(names) == 1 || plainName(name) == plainName(tab) {
 			return name, true
 		}
 	}
-	r.bad0(fmt.Sprintf("the workbook has %d sheets: %s", len(names), short(strings.Join(names, ", "))), "call the one to be read `take-off`")
+	r.bad0(fmt.Sprintf("the workbook has %d sheets: %s", len(names), short(strings.Join(names, ", "))), "call the one to be read `"+tab+"`")
 	return "", false
 }

@@ -112,6 +112,10 @@ func (f *loadFlags) addRules(cmd *cobra.Command) {
 	wordFlag(cmd, &f.lift.Rules, "rules", "", "rule set, before that of the load file", "US", "EN")
 }
 
+func addDate(cmd *cobra.Command, to *string, usage string) {
+	cmd.Flags().StringVar(to, "date", "", usage)
+}
+
 // oneLoad sees that there is one LOAD.
 func oneLoad(_ *cobra.Command, args []string) error {
 	const fix = "give one load file, take-off sheet or mesh, or - for standard input"

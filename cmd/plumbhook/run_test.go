@@ -139,7 +139,7 @@ func TestOnlyFlagsThatAct(t *testing.T) {
 	want := map[string][]string{
 		"new": {"force", "output"}, "materials": {"color", "force", "json", "output", "show"},
 		"sections": {"color", "force", "json", "output", "show"},
-		"check":    load, "weigh": load, "picks": with("rules"), "legs": with("rules"), "slings": with("rules"), "sheet": with("rules", "date"),
+		"check":    load, "weigh": load, "picks": with("rules"), "legs": with("rules"), "slings": with("rules", "date"), "sheet": with("rules", "date"),
 	}
 	cmd, _ := newRoot()
 	for _, c := range cmd.Commands() {

@@ -22,6 +22,6 @@ or with -o for a file.`,
 	f.add(cmd)
 	f.addState(cmd)
 	f.addRules(cmd)
-	cmd.Flags().StringVar(&f.lift.Date, "date", "", "date to print on the sheet, as `TEXT`; without it none is printed")
+	addDate(cmd, &f.lift.Date, "date to print on the sheet, as `TEXT`; without it none is printed. As 2026-05-04 your own slings' last inspection is held against it")
 	return cmd
 }
