@@ -190,21 +190,30 @@ type Family struct {
 	Reasons  []string `json:"reasons"`
 	Against  []string `json:"-"` // those of Reasons that make it less than a yes
 	Factors  []Factor `json:"factors"`
+	Design   *Factor  `json:"design_factor"` // breaking strength when new over rated load; null: not known here
 	Cautions []string `json:"cautions"`
 	ByTag    bool     `json:"by_tag"` // no table of capacities is published: the tag of the sling says what it may carry
 	Choice   *Choice  `json:"choice"`
 }
 
+// AtAngle is what one leg holds up, standing at an angle.
+type AtAngle struct {
+	FromHorizontalDeg float64 `json:"from_horizontal_deg"`
+	FromVerticalDeg   float64 `json:"from_vertical_deg"`
+	HoldsKg           float64 `json:"holds_kg"` // of the load, plumb
+}
+
 // Choice is the smallest size that is large enough.
 type Choice struct {
-	Size        string  `json:"size"`
-	RatedKg     float64 `json:"rated_kg"`    // of one leg, vertical
-	RequiredKg  float64 `json:"required_kg"` // of one leg, this family's own factors in
-	Utilisation float64 `json:"utilisation"`
-	WeightKg    float64 `json:"weight_kg"` // of all legs together, without fittings; 0: not known
-	Source      string  `json:"source"`
-	Basis       string  `json:"basis"`
-	Note        string  `json:"note"`
+	Size        string    `json:"size"`
+	RatedKg     float64   `json:"rated_kg"`    // of one leg, vertical
+	RequiredKg  float64   `json:"required_kg"` // of one leg, this family's own factors in
+	Utilisation float64   `json:"utilisation"`
+	WeightKg    float64   `json:"weight_kg"` // of all legs together, without fittings; 0: not known
+	AtAngles    []AtAngle `json:"at_angles"` // what one leg of it holds up, at the usual angles
+	Source      string    `json:"source"`
+	Basis       string    `json:"basis"`
+	Note        string    `json:"note"`
 }
 
 // Gross is what hangs on the crane's hook.

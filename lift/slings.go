@@ -157,6 +157,9 @@ func factors(in []sling.Factor) []Factor {
 
 func family(v sling.Verdict) Family {
 	f := Family{Family: v.Family, Material: v.Material, Use: v.Use, Reasons: v.Reasons, Against: v.Against, Factors: factors(v.Factors), Cautions: v.Cautions, ByTag: v.ByTag}
+	if v.Design != nil {
+		f.Design = &factors([]sling.Factor{*v.Design})[0]
+	}
 	if f.Cautions == nil {
 		f.Cautions = []string{}
 	}
@@ -164,7 +167,10 @@ func family(v sling.Verdict) Family {
 		f.Reasons = []string{}
 	}
 	if c := v.Choice; c != nil {
-		f.Choice = &Choice{c.Size, float64(c.Rated), float64(c.Required), c.Utilisation, float64(c.Weight), c.Source, c.Basis, c.Note}
+		f.Choice = &Choice{c.Size, float64(c.Rated), float64(c.Required), c.Utilisation, float64(c.Weight), []AtAngle{}, c.Source, c.Basis, c.Note}
+		for _, a := range c.AtAngles {
+			f.Choice.AtAngles = append(f.Choice.AtAngles, AtAngle{units.Degrees(a.Angle), units.Degrees(a.Angle.FromVertical()), float64(a.Holds)})
+		}
 	}
 	return f
 }

@@ -195,6 +195,17 @@ func joined(a, b string) string {
 
 const familyIndent = "        "
 
+// atAngles prints what one leg holds up, each angle by both names.
+func (p *page) atAngles(list []lift.AtAngle) {
+	var parts []string
+	for _, a := range list {
+		parts = append(parts, p.massDown(a.HoldsKg)+" at "+fromHorizontal(a.FromHorizontalDeg)+" ("+fromVertical(a.FromVerticalDeg)+")")
+	}
+	if len(parts) > 0 {
+		p.hang(familyIndent, "one leg holds up "+strings.Join(parts, ", "))
+	}
+}
+
 func (p *page) family(f lift.Family) {
 	for i, l := range wrap(familyName(f), 0, p.opt.Width-len(familyIndent)) {
 		lead := familyIndent
@@ -210,8 +221,12 @@ func (p *page) family(f lift.Family) {
 		}
 		p.hang(familyIndent, text)
 		p.hang(familyIndent+"  ", joined(c.Source, c.Note))
+		p.atAngles(c.AtAngles)
 	} else if f.Use != "no" {
 		p.hang(familyIndent, "no size is chosen")
+	}
+	if d := f.Design; d != nil {
+		p.hang(familyIndent, "design factor "+factor(d.Value)+p.mark(d.Basis)+": what breaks it when new, over its rating ("+d.Source+")")
 	}
 	for _, x := range f.Factors {
 		p.hang(familyIndent+"× ", factor(x.Value)+glue+x.Name+p.mark(x.Basis)+": "+x.Source)

@@ -76,6 +76,12 @@ var cautionsOfTheTrade = []struct{ family, material, words, source string }{
 	{"synthetic_web", "nylon", "8 to 10 %", "common practice, no source"},
 	{"synthetic_web", "polyamide", "8 to 10 %", "common practice, no source"},
 	{"synthetic_rope", "HMPE", "creeps under long load", "common practice, no source"},
+	{"synthetic_web", "any", "three times as long as the pin", "WSTDA WS-1, EN 1492-1, from memory"},
+	{"synthetic_web", "any", "0.75 of its width", "EN 1492-1, from memory"},
+	{"round_sling", "any", "7000 psi (48 MPa): load", "WSTDA RS-1, from memory"},
+	{"two_path_round_sling", "any", "7000 psi (48 MPa)", "WSTDA RS-1HP, from memory"},
+	{"synthetic_rope", "any", "twice its own diameter", "29 CFR 1910.184, from memory"},
+	{"metal_mesh", "any", "end fittings bear on a pin", "common practice, no source"},
 }
 
 // missingCautions says which of them a book does not give.

@@ -2,6 +2,7 @@ package sling
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"plumbhook/units"
@@ -13,6 +14,10 @@ func (l *lift) verdict(f familyRow) Verdict {
 	v := Verdict{Family: f.family, Material: f.material}
 	own := l.judge(f, o)
 	v.ByTag, v.Cautions = f.byTag, l.book.warnings(f)
+	for _, row := range l.book.rows(f, "design", "") {
+		design := row.as("design factor")
+		v.Design = &design
+	}
 	switch {
 	case o.use == No:
 	case f.byTag:
@@ -143,6 +148,7 @@ func (l *lift) choice(f familyRow, size rating, t fit) *Choice {
 	if size.note != "" {
 		notes = append(notes, size.note)
 	}
+	c.AtAngles = l.atAngles(f, size, t)
 	var text string
 	c.Weight, text = l.ownWeight(size)
 	notes = append(notes, text)
@@ -151,6 +157,23 @@ func (l *lift) choice(f familyRow, size rating, t fit) *Choice {
 	}
 	c.Note = strings.Join(notes, "; ")
 	return c
+}
+
+// atAngles is what one leg of a size holds up at the angles that tables print: its
+// rating × the factors of this lift × sin(angle from horizontal).
+func (l *lift) atAngles(f familyRow, size rating, t fit) []AtAngle {
+	holds := float64(size.vertical) * l.hitch(f, l.legs[0].hitch).value
+	for _, factor := range t.factors {
+		if !strings.HasPrefix(factor.Name, "hitch") {
+			holds *= factor.Value
+		}
+	}
+	var out []AtAngle
+	for _, degrees := range []float64{60, 45, 30} {
+		angle := units.FromHorizontal(units.Radians(degrees))
+		out = append(out, AtAngle{angle, units.Mass(holds * math.Sin(float64(angle)))})
+	}
+	return out
 }
 
 // ownWeight returns the weight of all legs of a size, a basket having two parts,

@@ -84,6 +84,12 @@ type Factor struct {
 	Basis  string // read, from memory, computed, common practice, stated, assumed
 }
 
+// AtAngle is what one leg holds up, standing at an angle.
+type AtAngle struct {
+	Angle units.FromHorizontal
+	Holds units.Mass // kg of the load, plumb
+}
+
 // Choice is the smallest size of a family that is large enough.
 type Choice struct {
 	Size        string
@@ -91,6 +97,7 @@ type Choice struct {
 	Required    units.Mass // kg, rating of one leg that this family must have, its own factors in
 	Utilisation float64    // 0 to 1: the greatest of required/rated over the legs and the set
 	Weight      units.Mass // kg, of all legs, without end fittings; 0: not known, see Note
+	AtAngles    []AtAngle  // what one leg of it holds up at 60°, 45° and 30° from horizontal
 	Source      string
 	Basis       string // of Rated: read, from memory, computed, common practice
 	Note        string
@@ -102,6 +109,7 @@ type Verdict struct {
 	Material string
 	Use      string // yes, care or no
 	Reasons  []string
+	Design   *Factor  // breaking strength when new over rated load; nil: the rule set has none for the family
 	Against  []string // those of Reasons that make it less than a yes, the worst first
 	ByTag    bool     // no table of capacities is published: there is no choice, and the tag of the sling says what it may carry
 	Cautions []string // that go with the family wherever it is used

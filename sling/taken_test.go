@@ -13,7 +13,7 @@ import (
 
 // sized are the factors of the table that say how much, not whether: they are
 // held by the worked examples and the printed tables, not by suitability.csv.
-var sized = []string{"hitch", "mode", "choke angle", "leg angle", "preferred angle", "balance"}
+var sized = []string{"hitch", "mode", "choke angle", "leg angle", "preferred angle", "balance", "design"}
 
 // ofHardware are what stands in the family column of factors.csv beside the
 // families of slings, and is held by the tests of the hardware.
