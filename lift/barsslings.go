@@ -52,6 +52,7 @@ func (w line) sizeBars(l *takeoff.Load, s Sizing, o Options, h *Header) (Sizing,
 		}
 	}
 	w.gross(l, &s, h)
+	s.Gross.use(h)
 	return s, nil
 }
 

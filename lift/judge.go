@@ -173,12 +173,13 @@ func (p *plan) judgeLimits(f *Hanging, worst rig.Worst, h *Header) {
 		h.refuse("headroom of %s from the top of the load to the hook, at worst, is more than the %s there is: use shorter legs or a bar",
 			units.Length(worst.MostHeadroom).Format(units.Both), units.Length(*room).Format(units.Both))
 	}
-	if crane := limits.Crane; crane != nil {
-		what, rest, bars := "load and block", "rigging", barsKg(p.load)
+	p.judgeReach(h)
+	if crane := p.crane(); crane != nil {
+		what, rest, bars := "load and "+beside(crane), "rigging", barsKg(p.load)
 		if bars > 0 {
-			what, rest = "load, bars and block", "slings"
+			what, rest = "load, bars and "+beside(crane), "slings"
 		}
-		if total := p.weight.Weight.SizingKg + bars + float64(crane.Block); total > float64(crane.Capacity) {
+		if total := p.weight.Weight.SizingKg + bars + float64(crane.Beside()); total > float64(crane.Capacity) {
 			h.refuse("over capacity: %s weigh %s before any %s, the crane lifts %s there",
 				what, units.Mass(total).FormatUp(units.Both), rest, crane.Capacity.FormatDown(units.Both))
 		}

@@ -3,6 +3,7 @@ package lift
 import (
 	"plumbhook/geom"
 	"plumbhook/rig"
+	"plumbhook/sling"
 )
 
 // Hung answers: what does each leg carry, how does it hang, is it stable?
@@ -35,6 +36,7 @@ type Posed struct {
 	TiltWorstDeg   float64     `json:"tilt_worst_deg"`
 	Attitude       *Attitude   `json:"attitude,omitempty"` // that is wanted; null: as drawn
 	LowCornerDropM float64     `json:"low_corner_drop_m"`  // of the load's box, below its highest bottom corner
+	Stack          *Stack      `json:"headroom_stack"`     // null: no height of the hook is stated
 	Stability      Stability   `json:"stability"`
 	Governing      string      `json:"governing"`      // the pick of the leg with the greatest tension
 	GoverningCase  string      `json:"governing_case"` // in words
@@ -62,6 +64,7 @@ type Posed struct {
 	Lugs       []LugPull    `json:"lugs"`
 	Bending    *LoadBending `json:"bending,omitempty"` // null: not slender, or not on two lines of picks
 	BarRigging              // of a load under bars; none of its keys in the JSON without
+	Working    *Working     `json:"working,omitempty"` // by hand, where asked for
 }
 
 // Forces are kN by pick.
@@ -159,7 +162,10 @@ type Sizing struct {
 	Sets      []SlingSet         `json:"sets,omitempty"`  // under bars, the drops first; the figures above are theirs
 	Stock     *SlingStock        `json:"stock,omitempty"` // the user's own slings; nil: no list of them is named
 	Gross     Gross              `json:"gross"`
-	Advice    []string           `json:"advice"` // whether weighing a part would pay
+	Heights   *HeightCurve       `json:"height_curve"`      // null: nothing to trade
+	Working   *Working           `json:"working,omitempty"` // by hand, where asked for
+	working   *sling.Working
+	Advice    []string `json:"advice"` // whether weighing a part would pay
 
 	// ByHook are the sizings of two hooks; the figures above are then those of
 	// the hook that needs more. Left out for one hook.
@@ -214,18 +220,7 @@ type Choice struct {
 	Source      string    `json:"source"`
 	Basis       string    `json:"basis"`
 	Note        string    `json:"note"`
-}
-
-// Gross is what hangs on the crane's hook.
-type Gross struct {
-	SizingKg   float64 `json:"sizing_kg"`
-	BarsKg     float64 `json:"bars_kg,omitempty"`
-	RiggingKg  float64 `json:"rigging_kg"` // heaviest set of the families that may be used
-	BlockKg    float64 `json:"block_kg"`
-	TotalKg    float64 `json:"total_kg"`
-	LiftOffKg  float64 `json:"lift_off_kg,omitempty"` // with what holds the load down
-	CapacityKg float64 `json:"capacity_kg"`           // 0: no crane stated
-	Note       string  `json:"note"`
+	working     sling.Working
 }
 
 // LiftSheet is the whole line on one sheet.

@@ -23,6 +23,10 @@ func Legs(l *takeoff.Load, o Options) (Hung, error) {
 	if err != nil {
 		return Hung{}, err
 	}
+	if o.Explain && line.legs.Posed != nil {
+		line.legs.Working = line.explainLegs()
+	}
+	h.unexplained(o.Explain && line.legs.Solved && (line.legs.Posed == nil || line.legs.Working == nil))
 	return Hung{h, line.legs}, nil
 }
 
@@ -131,6 +135,8 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 	}
 	p.stability(&f, best, after, follows)
 	p.judge(&f, best, worst, h)
+	p.stack(&f, h)
+	p.poses = &poses{best, worst}
 	p.hitches(&f, best, worst, h)
 	p.clash(&f, rig, best, h)
 	p.angles(&f, rig, best, h)

@@ -80,11 +80,11 @@ func (p *plan) heldDown(pull float64, at geom.Vec) (rig.Worst, error) {
 // judgeLiftOff holds the crane against load and pull together, and warns of what
 // happens when the load lets go.
 func (p *plan) judgeLiftOff(o LiftOff, h *Header) {
-	if crane := p.load.Rigging.Limits.Crane; crane != nil {
-		free := p.weight.Weight.SizingKg + float64(crane.Block)
-		if total := o.HookKg + float64(crane.Block); free <= float64(crane.Capacity) && total > float64(crane.Capacity) {
-			h.refuse("over capacity at lift-off: load, block and %s pull with %s before any rigging, the crane lifts %s there",
-				o.Kind, units.Mass(total).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
+	if crane := p.crane(); crane != nil {
+		free := p.weight.Weight.SizingKg + float64(crane.Beside())
+		if total := o.HookKg + float64(crane.Beside()); free <= float64(crane.Capacity) && total > float64(crane.Capacity) {
+			h.refuse("over capacity at lift-off: load, %s and %s pull with %s before any rigging, the crane lifts %s there",
+				beside(crane), o.Kind, units.Mass(total).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
 		}
 	}
 	if o.PullKN*1000 > 0.1*float64(p.weight.planning()) {
@@ -111,7 +111,8 @@ func (w line) grossAtLiftOff(s *Sizing, h *Header) {
 	o := w.legs.LiftOff
 	s.Gross.LiftOffKg = s.Gross.TotalKg + o.PullKN*1000/units.Gravity
 	limit := s.Gross.CapacityKg
-	said := o.HookKg+s.Gross.BlockKg > limit // by judgeLiftOff
+	crane := w.plan.crane()
+	said := crane != nil && o.HookKg+float64(crane.Beside()) > limit // by judgeLiftOff
 	if limit > 0 && !said && s.Gross.TotalKg <= limit && s.Gross.LiftOffKg > limit {
 		h.refuse("over capacity at lift-off: %s pulls on the hook, the crane lifts %s there",
 			units.Mass(s.Gross.LiftOffKg).FormatUp(units.Both), units.Mass(limit).FormatDown(units.Both))

@@ -247,12 +247,13 @@ func (p *plan) judgeSail(s *SideForces, h *Header) {
 				s.SailM2PerT, math.Floor(part*100)/100), "ask the crane's maker or its load chart for the limit with this load")
 		}
 	}
-	if crane := p.load.Rigging.Limits.Crane; crane != nil {
-		plumb := p.weight.Weight.SizingKg + float64(crane.Block)
+	p.swung(s, h)
+	if crane := p.crane(); crane != nil {
+		plumb := p.weight.Weight.SizingKg + float64(crane.Beside())
 		slant := math.Hypot(plumb, s.MostKN*1000/units.Gravity)
 		if plumb <= float64(crane.Capacity) && slant > float64(crane.Capacity) {
-			h.refuse("over capacity with a side force: load, block and side force pull with %s on the hoist line, the crane lifts %s there",
-				units.Mass(slant).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
+			h.refuse("over capacity with a side force: load, %s and side force pull with %s on the hoist line, the crane lifts %s there",
+				beside(crane), units.Mass(slant).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
 		}
 	}
 }

@@ -36,6 +36,8 @@ type plan struct {
 	stance  *stance  // how the load is to hang; nil: as drawn. Picks, weight and CG stand so
 	geared  *geared  // what gear between legs makes of the pose; nil: there is none
 	drawn   Weight   // the weight in the load's own axes
+	swing   float64  // m, of the load out from under the crane in wind
+	poses   *poses   // as solved, for the working by hand
 	grip    *grip    // nil: friction does not keep the load from turning in its bights
 }
 

@@ -26,6 +26,9 @@ func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
 		if err == nil {
 			sizing.Advice, err = way.advise(l, sizing, o)
 		}
+		if err == nil {
+			sizing.Heights, err = way.heightCurve(l, sizing, o)
+		}
 		if err != nil {
 			return LiftSheet{}, err
 		}

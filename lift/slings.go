@@ -25,6 +25,13 @@ func Slings(l *takeoff.Load, o Options) (Slung, error) {
 	if err == nil {
 		s.Advice, err = way.advise(l, s, o)
 	}
+	if err == nil {
+		s.Heights, err = way.heightCurve(l, s, o)
+	}
+	if err == nil && o.Explain {
+		s.Working, err = way.explain(s, o)
+		h.unexplained(s.Working == nil && way.legs.Solved)
+	}
 	return Slung{h, s}, err
 }
 
@@ -54,6 +61,7 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 		if leg.WorstTensionKN > 0 && leg.WorstFromHorizontalDeg < 1 {
 			h.refuse("leg %s stands as good as level: no sling is sized for it", leg.Pick)
 			w.gross(l, &s, h)
+			s.Gross.use(h)
 			return s, nil
 		}
 	}
@@ -73,7 +81,7 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 			}
 		}
 	}
-	s.Factors = factors(answer.Factors)
+	s.Factors, s.working = factors(answer.Factors), &answer.Working
 	for _, v := range answer.Families {
 		if o.Family == "" || o.Family == v.Family {
 			s.Families = append(s.Families, family(v))
@@ -90,6 +98,7 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 	}
 	w.gross(l, &s, h)
 	w.grossAtLiftOff(&s, h)
+	s.Gross.use(h)
 	return s, nil
 }
 
@@ -167,18 +176,13 @@ func family(v sling.Verdict) Family {
 		f.Reasons = []string{}
 	}
 	if c := v.Choice; c != nil {
-		f.Choice = &Choice{c.Size, float64(c.Rated), float64(c.Required), c.Utilisation, float64(c.Weight), []AtAngle{}, c.Source, c.Basis, c.Note}
+		f.Choice = &Choice{c.Size, float64(c.Rated), float64(c.Required), c.Utilisation, float64(c.Weight), []AtAngle{}, c.Source, c.Basis, c.Note, c.Working}
 		for _, a := range c.AtAngles {
 			f.Choice.AtAngles = append(f.Choice.AtAngles, AtAngle{units.Degrees(a.Angle), units.Degrees(a.Angle.FromVertical()), float64(a.Holds)})
 		}
 	}
 	return f
 }
-
-// closeToCapacity is the part of a crane's capacity above which slings of
-// unknown weight matter: a set seldom weighs more than a twentieth of its load.
-// Common practice, no source.
-const closeToCapacity = 0.95
 
 // families are those of each set of legs.
 func (s *Sizing) families() [][]Family {
@@ -190,40 +194,4 @@ func (s *Sizing) families() [][]Family {
 		all = append(all, set.Families)
 	}
 	return all
-}
-
-// gross adds up what hangs on the crane and holds it against its capacity.
-func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
-	s.Gross = Gross{SizingKg: w.weight.Weight.SizingKg, Note: "load, heaviest of the sets that may be used, and stated block; shackles, links, bars and hoist rope are not in it"}
-	if s.Gross.BarsKg = barsKg(l); s.Gross.BarsKg > 0 {
-		s.Gross.Note = "load, bars, heaviest of the slings that may be used in each set, and stated block; shackles, links and hoist rope are not in it"
-	}
-	unknown := false
-	for _, families := range s.families() {
-		heaviest := 0.0
-		for _, f := range families {
-			if f.Choice != nil {
-				heaviest = max(heaviest, f.Choice.WeightKg)
-				unknown = unknown || f.Choice.WeightKg == 0
-			}
-		}
-		s.Gross.RiggingKg += heaviest
-	}
-	s.Stock.intoGross(&s.Gross, &unknown)
-	if unknown {
-		s.Gross.Note += "; the weight of some slings is not known, and they may be heavier"
-	}
-	crane := l.Rigging.Limits.Crane
-	if crane != nil {
-		s.Gross.BlockKg, s.Gross.CapacityKg = float64(crane.Block), float64(crane.Capacity)
-	}
-	s.Gross.TotalKg = s.Gross.SizingKg + s.Gross.BarsKg + s.Gross.RiggingKg + s.Gross.BlockKg
-	if crane != nil && unknown && s.Gross.TotalKg > closeToCapacity*s.Gross.CapacityKg {
-		h.warn("sling-weight-unknown", "the own weight of some of the slings is not known and not in the gross load, which is near the crane's capacity",
-			"ask for it, or leave more below the crane's capacity")
-	}
-	if crane != nil && s.Gross.TotalKg > s.Gross.CapacityKg && s.Gross.SizingKg+s.Gross.BarsKg+s.Gross.BlockKg <= s.Gross.CapacityKg {
-		h.refuse("over capacity: %s on the hook, the crane lifts %s there",
-			units.Mass(s.Gross.TotalKg).FormatUp(units.Both), crane.Capacity.FormatDown(units.Both))
-	}
 }

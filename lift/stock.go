@@ -28,8 +28,8 @@ func (p *plan) fromStock(h *Header) {
 	if t := p.load.Rigging.Limits.Tilt; t != nil {
 		limits.MostTilt = float64(*t)
 	}
-	if room := p.load.Rigging.Limits.Headroom; room != nil {
-		limits.MostHeadroom = *room
+	if room, stated := p.mostHeadroom(); stated {
+		limits.MostHeadroom = max(room, 1e-6) // 0 would be no limit
 	}
 	r := p.rig(p.weight.planning())
 	r.Lengths = want

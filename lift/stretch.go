@@ -147,6 +147,9 @@ func (p *plan) worstAt(r rig.Rig, d rig.Doubt, weight float64, name string) (rig
 // called adds to the names of the cases of w.
 func called(w *rig.Worst, name string) {
 	w.Case += name
+	for i := range w.Of {
+		w.Of[i].Case += name
+	}
 	if w.Unstable != "" {
 		w.Unstable += name
 	}
@@ -158,6 +161,9 @@ func worseOf(a, b rig.Worst) rig.Worst {
 		a.Leg, a.Case, a.Loose = b.Leg, b.Case, b.Loose
 	}
 	for i := range a.Tension {
+		if b.Tension[i] > a.Tension[i]*(1+1e-9) {
+			a.Of[i] = b.Of[i]
+		}
 		a.Tension[i] = max(a.Tension[i], b.Tension[i])
 		a.Elastic[i] = max(a.Elastic[i], b.Elastic[i])
 		a.FromHorizontal[i] = min(a.FromHorizontal[i], b.FromHorizontal[i])

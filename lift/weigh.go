@@ -11,12 +11,13 @@ import (
 
 // Options are what the command line says beside the load file.
 type Options struct {
-	Rules  string     // US or EN; empty: as the load file says
-	State  string     // one of the load's states; empty: all of them
-	Family string     // of slings, to narrow the answer to; empty: all
-	Draw   bool       // make the drawings of the sheet
-	Show   units.Show // units of the figures on the drawings
-	Date   string     // printed on the sheet as it is; empty: none
+	Rules   string     // US or EN; empty: as the load file says
+	State   string     // one of the load's states; empty: all of them
+	Family  string     // of slings, to narrow the answer to; empty: all
+	Explain bool       // put the working by hand down
+	Draw    bool       // make the drawings of the sheet
+	Show    units.Show // units of the figures on the drawings
+	Date    string     // printed on the sheet as it is; empty: none
 }
 
 // Weighed answers: what does it weigh, where is its CG, and how sure is that?

@@ -179,7 +179,10 @@ func sizing() lift.Sizing {
 			{Family: "metal_mesh", Use: "care", Reasons: []string{"no size is large enough"}, Against: []string{"not stated: edges"}},
 			{Family: "two_path_round_sling", Use: "care", ByTag: true, Reasons: []string{"only its tag says"}, Against: []string{"only its tag says"}},
 		},
-		Gross: lift.Gross{SizingKg: 1000, RiggingKg: 2.02, BlockKg: 350, TotalKg: 1352.02, CapacityKg: 20000, Note: "load, heaviest of the sets that may be used, and stated block"},
+		Gross: lift.Gross{LowKg: 919.06, BestKg: 950, HighKg: 991.234, PlanningKg: 1000, SizingKg: 1000, RiggingKg: 2.02, BlockKg: 350, TotalKg: 1352.02, CapacityKg: 20000,
+			Ladder: []lift.Rung{{Name: "Load, sizing weight", Kg: 1000}, {Name: "Slings, heaviest set that may be used", Kg: 2.02}, {Name: "Hook block, as stated", Kg: 350}, {Name: "Hoist rope below the tip", Open: "not stated"}},
+			Used:   ptr(0.067601), Crane: &lift.CraneStand{RadiusM: 8, AtM: 8, CapacityKg: 20000},
+			Note: "load, heaviest of the sets that may be used, and what is stated of the crane"},
 	}
 }
 
@@ -257,6 +260,8 @@ func results() map[string]any {
 		"legs-unsolved":     lift.Hung{Header: refused(header(noAllowances), tooShort), Hanging: unsolved()},
 		"slings":            lift.Slung{Header: header(noAllowances), Sizing: sizing()},
 		"slings-stock":      lift.Slung{Header: header(), Sizing: fromRack()},
+		"slings-height":     lift.Slung{Header: header(), Sizing: explained()},
+		"legs-headroom":     lift.Hung{Header: refused(header(), "headroom: the load would pass 40 mm (1-9/16\") too low over the obstacle, its clearance in, with the hook at its highest: raise the hook, use shorter legs, or a bar"), Hanging: stacked()},
 		"slings-unsolved":   lift.Slung{Header: refused(header(), tooShort), Sizing: lift.Sizing{Rules: "US"}},
 		"legs-two-hooks":    lift.Hung{Header: refused(header(), "falls through: turned 60.0° the head hook goes slack"), Hanging: twoHooks()},
 		"legs-level-hooks":  lift.Hung{Header: header(), Hanging: level()},

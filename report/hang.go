@@ -11,6 +11,9 @@ func (p *page) hung(r lift.Hung) {
 	p.warnings(r.Warnings)
 	p.heading("HOW IT HANGS")
 	p.hanging(r.Hanging)
+	if r.Posed != nil {
+		p.working(r.Working)
+	}
 	p.assumptions(r.Assumptions)
 	p.legend()
 }
@@ -40,6 +43,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.sharing(h)
 	p.gear(h.Gear)
 	p.squeeze(h)
+	p.stack(h.Stack)
 	p.sideForces(h.SideForces)
 	p.liftOff(h.LiftOff, h.Legs)
 	p.trialLift(h.TrialLift, h.LiftOff)

@@ -14,6 +14,7 @@ func (p *page) slung(r lift.Slung) {
 	p.warnings(r.Warnings)
 	p.heading("REQUIRED RATING")
 	p.sized(r.Sizing)
+	p.working(r.Working)
 	p.assumptions(r.Assumptions)
 	p.legend()
 }
@@ -31,6 +32,7 @@ func (p *page) sized(s lift.Sizing) {
 		p.required(s)
 		p.stock(s.Stock)
 		p.families(s.Families)
+		p.heights(s.Heights)
 		p.gross(s.Gross)
 	}
 	p.advice(s.Advice)
@@ -240,33 +242,4 @@ func (p *page) family(f lift.Family) {
 		}
 	}
 	p.gap()
-}
-
-// gross prints what hangs on the crane's hook, item by item.
-func (p *page) gross(g lift.Gross) {
-	if g.TotalKg == 0 {
-		return
-	}
-	p.sub("Gross load on the hook")
-	cols := []column{{"", 0, false}, {"", 12, true}}
-	p.row(cols, "Load, sizing weight", p.stackedMassUp(g.SizingKg))
-	if g.BarsKg > 0 {
-		p.row(cols, "Bars", p.stackedMassUp(g.BarsKg))
-	}
-	slings := "not known"
-	if g.RiggingKg > 0 {
-		slings = p.stackedMassUp(g.RiggingKg)
-	}
-	p.row(cols, "Slings, heaviest set that may be used", slings)
-	p.row(cols, "Hook block, as stated", p.stackedMassUp(g.BlockKg))
-	p.rule()
-	p.row(cols, "On the hook", p.stackedMassUp(g.TotalKg))
-	if g.LiftOffKg > 0 {
-		p.row(cols, "At lift-off, with what holds the load down", p.stackedMassUp(g.LiftOffKg))
-	}
-	if g.CapacityKg > 0 {
-		p.row(cols, "The crane lifts there, as stated", p.stackedMassDown(g.CapacityKg))
-	}
-	p.gap()
-	p.hang("  ", "Counted: "+g.Note+".")
 }

@@ -88,11 +88,7 @@ func (p Pose) looseFor(i int) []int {
 	if p.Greatest[i] <= p.Tension[i]*(1+1e-9) {
 		return nil
 	}
-	load := geom.Vec{}
-	for j, u := range p.Pull {
-		load = load.Add(u.Mul(p.Tension[j]))
-	}
-	set := mostSet(p.Pull, p.Near, load, i)
+	set := mostSet(p.Pull, p.Near, p.load(), i)
 	var loose []int
 	for j := range p.Pull {
 		if set>>j&1 == 0 {

@@ -43,6 +43,7 @@ type Worst struct {
 	Unstable       string    // the first case in which it is not
 	Leg            int       // the leg with the greatest tension of all
 	Case           string    // the case in which that leg has it
+	Of             []WorstOf // of each leg, the case in which it has its greatest tension
 	Loose          []int     // the legs that carry nothing there while that leg has it; empty: it is the elastic share
 	Solved         int       // how many poses were solved
 }
@@ -88,12 +89,24 @@ func (r Rig) Worst(doubt Doubt) (Worst, error) {
 	return w, nil
 }
 
+// WorstOf is the case in which a leg has its greatest tension.
+type WorstOf struct {
+	Pose
+	Case string
+}
+
 // add takes the worse of w and of one pose.
 func (w *Worst) add(p Pose, name string, body []geom.Vec) {
+	if w.Of == nil {
+		w.Of = make([]WorstOf, len(p.Greatest))
+	}
 	most := slices.Max(p.Greatest)
 	for i, t := range p.Greatest {
 		if t > w.Tension[w.Leg]*(1+1e-9) {
 			w.Leg, w.Case, w.Loose = i, name, p.looseFor(i)
+		}
+		if t > w.Tension[i]*(1+1e-9) {
+			w.Of[i] = WorstOf{p, name}
 		}
 		w.Tension[i] = max(w.Tension[i], t)
 		w.Elastic[i] = max(w.Elastic[i], p.Tension[i])

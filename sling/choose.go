@@ -105,9 +105,11 @@ func (l *lift) require(a *Answer) {
 		var mode factorRow
 		floor, mode = l.set.required(l)
 		a.Factors = append(a.Factors, mode.as(fmt.Sprintf("mode, check of the set: %d parts, %s° from vertical", l.set.parts, mode.valid)))
-		if choke := l.commonHitch(l.set.hitch); choke.value != 1 {
+		choke := l.commonHitch(l.set.hitch)
+		if choke.value != 1 {
 			a.Factors = append(a.Factors, choke.as("choke, check of the set"))
 		}
+		a.Working = Working{Set: floor, SetLoad: l.set.load, Mode: mode.as("mode"), Choke: choke.as("choke")}
 	}
 	own := units.Mass(-1)
 	for _, leg := range l.legs {
@@ -115,6 +117,7 @@ func (l *lift) require(a *Answer) {
 		a.Required[leg.name] = max(need, floor)
 		if need > own {
 			own, a.Governing = need, leg.name
+			a.Working.own(leg, l.commonHitch(leg.hitch), need)
 		}
 	}
 	a.RequiredMass = a.Required[a.Governing]

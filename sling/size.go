@@ -65,6 +65,7 @@ type fit struct {
 	use     float64 // greatest of required/rated
 	factors []Factor
 	barred  string
+	work    Working
 }
 
 // ok reports whether the size is large enough. The margin is for the last
@@ -96,6 +97,7 @@ func (l *lift) try(f familyRow, own fit, size rating) fit {
 		}
 		if use > worst {
 			worst = use
+			t.work.own(leg, hitch, leg.load/units.Mass(hitch.value*rest))
 			t.factors = own.factors
 			if hitch.value != l.commonHitch(leg.hitch).value {
 				t.factors = append([]Factor{hitch.as("hitch: " + leg.hitch + ", of this family")}, t.factors...)
@@ -143,7 +145,7 @@ func (l *lift) size(f familyRow, own fit, v *Verdict, o *opinion) {
 }
 
 func (l *lift) choice(f familyRow, size rating, t fit) *Choice {
-	c := &Choice{Size: size.size, Rated: size.vertical, Required: size.vertical * units.Mass(t.use), Utilisation: min(t.use, 1), Source: size.source, Basis: size.basis}
+	c := &Choice{Size: size.size, Rated: size.vertical, Required: size.vertical * units.Mass(t.use), Utilisation: min(t.use, 1), Source: size.source, Basis: size.basis, Working: t.work}
 	notes := []string{}
 	if size.note != "" {
 		notes = append(notes, size.note)

@@ -101,6 +101,22 @@ type Choice struct {
 	Source      string
 	Basis       string // of Rated: read, from memory, computed, common practice
 	Note        string
+	Working     Working
+}
+
+// Working is how a required rating came about: Load ÷ (Hitch × Parts × the
+// factors of the family) is ByFactors; the check of the set, or a rating that the
+// table prints for the hitch itself, may ask for more.
+type Working struct {
+	Leg       string     // that uses the size most
+	Load      units.Mass // kg, tension × dynamic
+	Hitch     Factor
+	Parts     float64 // what a basket's parts hold beside plumb ones; 1: plumb, or no basket
+	ByFactors units.Mass
+	Set       units.Mass // kg, what the check of the set asks of one leg; 0: no check
+	SetLoad   units.Mass // kg, load of the set × dynamic
+	Mode      Factor     // of the set
+	Choke     Factor     // of the set; 1 where none of its legs chokes
 }
 
 // Verdict says whether a family may be used here, why, and in which size.
@@ -125,6 +141,7 @@ type Answer struct {
 	Required     map[string]units.Mass
 	Governing    string     // the leg with the greatest of Required
 	RequiredMass units.Mass // kg, of the governing leg
+	Working      Working    // of the governing leg, by the common factors
 	Factors      []Factor
 	Families     []Verdict
 	Stock        []StockSet // from Need.Stock, by family and material: what makes a set first

@@ -64,6 +64,10 @@ var inners = map[string]entry{
 	"a part mirror":            {inner: "mirror"},
 	"surroundings edges":       {inner: "edges", plain: true},
 	"limits crane":             {inner: "crane"},
+	"limits obstacle":          {inner: "obstacle"},
+	"crane table":              {inner: "a crane row", list: true, plain: true},
+	"crane hoist rope":         {inner: "hoist rope"},
+	"crane deductions":         {inner: "a deduction", list: true},
 	"legs shortener":           {inner: "shortener"},
 	"legs stretch":             {inner: "stretch"},
 	"legs attitude":            {inner: "attitude"},
@@ -92,7 +96,8 @@ func groups() []group {
 	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys), told("stretch", stretchKeys), told("attitude", attitudeKeys),
 		told("hitch", hitchKeys), told("a lug", lugKeys), told("candidates", candidateKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
-		told("limits", limitKeys), told("crane", craneKeys), told("sharing", sharingKeys),
+		told("limits", limitKeys), told("obstacle", obstacleKeys), told("crane", craneKeys),
+		told("a crane row", craneRowKeys), told("hoist rope", ropeKeys), told("a deduction", deductionKeys), told("sharing", sharingKeys),
 		told("wind", windKeys), told("tag line", tagLineKeys), told("lift-off", liftOffKeys),
 		told("rig", rigKeys), told("a rigging bar", barKeys()), told("an end of a bar", heldKeys(1)), told("two hooks", twoHooksKeys), told("a turn on two hooks", turnKeys), told("cranes", cranesKeys), told("a crane of two", hookCraneKeys),
 		told("a weighing", weighingKeys), told("a cell", cellKeys), told("tilt", tiltKeys))
@@ -174,6 +179,8 @@ func (e entry) schema() map[string]any {
 		if t := jsonTypes[e.takes]; t != nil {
 			s["type"] = t
 		}
+	case e.list && e.plain:
+		s["anyOf"] = []any{map[string]any{"type": "string"}, map[string]any{"type": "array", "items": ref}}
 	case e.list:
 		s["type"], s["items"] = "array", ref
 	case e.named:

@@ -2,6 +2,7 @@ package takeoff
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -43,13 +44,7 @@ type Limits struct {
 	Headroom            *float64 // m, hook to the top of the load
 	Tilt                *units.Turn
 	Crane               *Crane
-}
-
-// Crane is what there is to lift with.
-type Crane struct {
-	Capacity units.Mass // at that radius
-	Radius   float64    // m; 0: not stated
-	Block    units.Mass // hook block, 0: not stated
+	Reach
 }
 
 // hottest in °C is the greatest temperature that is taken for meant: above it
@@ -171,7 +166,7 @@ type limits struct {
 	horizontal, vertical *yaml.Node
 }
 
-var limitKeys = []key[limits]{
+var limitKeys = slices.Concat([]key[limits]{
 	{name: "least angle from horizontal", takes: anAngle, read: func(r *reader, n *yaml.Node, l *limits) {
 		l.horizontal = n
 		if a, ok := r.angle(n, 0, 90); ok {
@@ -198,23 +193,15 @@ var limitKeys = []key[limits]{
 			l.Tilt = &t
 		}
 	}},
-	{name: "crane", takes: "{capacity: 20 t, radius: 8 m, block: 350 kg}", read: func(r *reader, n *yaml.Node, l *limits) {
-		var c Crane
-		if walk(r, n, "`crane`", craneKeys, &c) {
-			l.Crane = &c
-		}
-	}},
-}
-
-var craneKeys = []key[Crane]{
-	{name: "capacity", takes: aMass, must: true, read: func(r *reader, n *yaml.Node, c *Crane) { c.Capacity, _ = r.mass(n) }},
-	{name: "radius", takes: aLength, read: func(r *reader, n *yaml.Node, c *Crane) { c.Radius, _ = r.positive(n) }},
-	{name: "block", takes: aMass, read: func(r *reader, n *yaml.Node, c *Crane) { c.Block, _ = r.mass(n) }},
-}
+	{name: "crane", takes: "{capacity: 20 t, radius: 8 m, block: 350 kg}", read: readCrane},
+}, reachKeys)
 
 func readLimits(r *reader, n *yaml.Node, l *Load) {
 	var found limits
-	walk(r, n, "`limits`", limitKeys, &found)
+	before := r.faults
+	if walk(r, n, "`limits`", limitKeys, &found) && r.faults == before {
+		r.reachFits(n, &found.Reach)
+	}
 	if found.horizontal != nil && found.vertical != nil {
 		r.bad(found.vertical, "the leg angle is limited twice", "keep one: from horizontal or from vertical")
 	}

@@ -116,6 +116,10 @@ func addDate(cmd *cobra.Command, to *string, usage string) {
 	cmd.Flags().StringVar(to, "date", "", usage)
 }
 
+func (f *loadFlags) addExplain(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&f.lift.Explain, "explain", false, "the working by hand for the governing leg, step by step")
+}
+
 // oneLoad sees that there is one LOAD.
 func oneLoad(_ *cobra.Command, args []string) error {
 	const fix = "give one load file, take-off sheet or mesh, or - for standard input"

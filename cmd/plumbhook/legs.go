@@ -24,5 +24,6 @@ load turns.`,
 	f.add(cmd)
 	f.addState(cmd)
 	f.addRules(cmd)
+	f.addExplain(cmd)
 	return cmd
 }
