@@ -59,7 +59,7 @@ func (p *plan) angles(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 	case f.Included.WorstDeg > mostInShackle+1e-6:
 		h.warn("included-angle", fmt.Sprintf("legs %s and %s open %.1f° at the hook at worst, more than the %g° that slings in one shackle or link may (ASME B30.26, as reprinted)",
 			f.Included.Picks[0], f.Included.Picks[1], f.Included.WorstDeg, mostInShackle), "use longer legs or a bar")
-	case f.Included.WorstDeg > mostOnHook+1e-6:
+	case f.Included.WorstDeg > mostOnHook+1e-6 && p.load.Rigging.Legs.Link == 0:
 		h.warn("included-angle", fmt.Sprintf("legs %s and %s open %.1f° at the hook at worst: more than %g° is not for eyes straight on a hook (ASME B30.10, from memory)",
 			f.Included.Picks[0], f.Included.Picks[1], f.Included.WorstDeg, mostOnHook), "bring them together in a link or a shackle, or use longer legs")
 	}

@@ -51,6 +51,7 @@ func (w line) sizeBars(l *takeoff.Load, s Sizing, o Options, h *Header) (Sizing,
 			s.Required, s.Governing, s.Factors, s.Families = one.Required, one.Governing, one.Factors, one.Families
 		}
 	}
+	noHardware(l, h)
 	w.gross(l, &s, h)
 	s.Gross.use(h)
 	return s, nil

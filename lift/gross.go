@@ -18,7 +18,8 @@ type Gross struct {
 	ExtrasKg   float64  `json:"allowances_kg"` // at their middle, in all of the above
 	SizingKg   float64  `json:"sizing_kg"`
 	BarsKg     float64  `json:"bars_kg,omitempty"`
-	RiggingKg  float64  `json:"rigging_kg"` // heaviest set of the families that may be used
+	RiggingKg  float64  `json:"rigging_kg"`  // heaviest set of the families that may be used
+	HardwareKg float64  `json:"hardware_kg"` // shackles at the load; 0: not known
 	BlockKg    float64  `json:"block_kg"`
 	Ladder     []Rung   `json:"ladder"` // what the total is made of
 	TotalKg    float64  `json:"total_kg"`
@@ -84,8 +85,9 @@ func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 		g.RiggingKg += heaviest
 	}
 	s.Stock.intoGross(g, &unknown)
+	unknown = s.addShackles() || unknown
 	if unknown {
-		g.Note += "; the weight of some slings is not known, and they may be heavier"
+		g.Note += "; the weight of some slings or shackles is not known, and they may be heavier"
 	}
 	g.add("Load, sizing weight", g.SizingKg, "")
 	if g.BarsKg = barsKg(l); g.BarsKg > 0 {
@@ -93,6 +95,9 @@ func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 		g.Note = strings.Replace(g.Note, "shackles, links and bars are", "shackles and links are", 1)
 	}
 	g.add("Slings, heaviest set that may be used", g.RiggingKg, "not known")
+	if s.Hardware != nil {
+		g.add("Shackles at the load, see HARDWARE", g.HardwareKg, "not known")
+	}
 	crane := l.Rigging.Limits.Crane
 	g.hangCrane(crane)
 	if crane == nil {
@@ -104,7 +109,7 @@ func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 		return
 	}
 	if unknown && g.TotalKg > closeToCapacity*g.CapacityKg {
-		h.warn("sling-weight-unknown", "the own weight of some of the slings is not known and not in the gross load, which is near the crane's capacity",
+		h.warn("sling-weight-unknown", "the own weight of some of the slings or shackles is not known and not in the gross load, which is near the crane's capacity",
 			"ask for it, or leave more below the crane's capacity")
 	}
 	if g.TotalKg > g.CapacityKg && g.SizingKg+g.BarsKg+float64(crane.Beside()) <= g.CapacityKg {

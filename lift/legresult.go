@@ -161,6 +161,7 @@ type Sizing struct {
 	Families  []Family           `json:"families"`
 	Sets      []SlingSet         `json:"sets,omitempty"`  // under bars, the drops first; the figures above are theirs
 	Stock     *SlingStock        `json:"stock,omitempty"` // the user's own slings; nil: no list of them is named
+	Hardware  *Hardware          `json:"hardware"`        // null: no pose, or a leg as good as level
 	Gross     Gross              `json:"gross"`
 	Heights   *HeightCurve       `json:"height_curve"`      // null: nothing to trade
 	Working   *Working           `json:"working,omitempty"` // by hand, where asked for

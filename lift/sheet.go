@@ -49,5 +49,5 @@ var cautions = []string{
 	"Pad every edge. Keep slings off welds, heat and chemicals that they are not made for. No knots, no twists, no shock load.",
 	"Nobody on or under the load. Hands clear of slings as they come tight. Use tag lines.",
 	"Check every part in the path of the load: hook, link, shackle, sling, lug, weld, bar, crane, ground.",
-	"Not checked here: that the picks sit on sound metal, that the legs clear what is not drawn, lugs and welds, strength of the load, shackles and links, crane set-up, ground, weather, and wind where none is stated.",
+	"Not checked here: that the picks sit on sound metal, that the legs clear what is not drawn, lugs and welds (of a lug at most an outline), strength of the load, the hook and links (what a link must be rated for is said), crane set-up, ground, weather, and wind where none is stated.",
 }

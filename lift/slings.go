@@ -60,6 +60,7 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 		s.Required[leg.Pick] = 0 // loose, unless it is sized below
 		if leg.WorstTensionKN > 0 && leg.WorstFromHorizontalDeg < 1 {
 			h.refuse("leg %s stands as good as level: no sling is sized for it", leg.Pick)
+			noHardware(l, h)
 			w.gross(l, &s, h)
 			s.Gross.use(h)
 			return s, nil
@@ -95,6 +96,9 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 	}
 	for _, reason := range answer.Reasons {
 		h.refuse("%s", reason)
+	}
+	if s.Hardware, err = w.hardware(l, &s, h); err != nil {
+		return s, err
 	}
 	w.gross(l, &s, h)
 	w.grossAtLiftOff(&s, h)

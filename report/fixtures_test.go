@@ -262,6 +262,7 @@ func results() map[string]any {
 		"slings-stock":      lift.Slung{Header: header(), Sizing: fromRack()},
 		"slings-height":     lift.Slung{Header: header(), Sizing: explained()},
 		"legs-headroom":     lift.Hung{Header: refused(header(), "headroom: the load would pass 40 mm (1-9/16\") too low over the obstacle, its clearance in, with the hook at its highest: raise the hook, use shorter legs, or a bar"), Hanging: stacked()},
+		"slings-hardware":   slungOnHardware(),
 		"slings-unsolved":   lift.Slung{Header: refused(header(), tooShort), Sizing: lift.Sizing{Rules: "US"}},
 		"legs-two-hooks":    lift.Hung{Header: refused(header(), "falls through: turned 60.0° the head hook goes slack"), Hanging: twoHooks()},
 		"legs-level-hooks":  lift.Hung{Header: header(), Hanging: level()},

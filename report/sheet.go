@@ -25,6 +25,9 @@ func (p *page) sheet(s lift.LiftSheet) {
 	p.hanging(s.Legs)
 	p.heading("5  SLINGS")
 	p.sheetSlings(s.Slings)
+	if s.Slings != nil {
+		p.hardware("6  HARDWARE", s.Slings.Hardware)
+	}
 	p.assumptions(s.Assumptions)
 	p.heading("CAUTIONS")
 	for _, c := range s.Cautions {

@@ -14,6 +14,7 @@ func (p *page) slung(r lift.Slung) {
 	p.warnings(r.Warnings)
 	p.heading("REQUIRED RATING")
 	p.sized(r.Sizing)
+	p.hardware("HARDWARE", r.Hardware)
 	p.working(r.Working)
 	p.assumptions(r.Assumptions)
 	p.legend()

@@ -125,7 +125,7 @@ func (p Pull) check() error {
 func Fittings(p Pull) (fits []Fitting, why string, err error) {
 	b, rows, err := p.rows()
 	if err != nil || len(rows) == 0 {
-		return nil, fmt.Sprintf("no sizes of a %s are known under %s", p.Kind, p.Rules), err
+		return nil, fmt.Sprintf("no sizes of %s are known under %s", withArticle(p.Kind), p.Rules), err
 	}
 	var grades []string
 	for _, row := range rows {
@@ -140,7 +140,7 @@ func Fittings(p Pull) (fits []Fitting, why string, err error) {
 			grades = append(grades, row.grade)
 			fits = append(fits, f)
 		default:
-			why = fmt.Sprintf("no size of a %s is large enough: the largest of the table, %s, is rated %s and %s is needed", p.Kind, row.size,
+			why = fmt.Sprintf("no size of %s is large enough: the largest of the table, %s, is rated %s and %s is needed", withArticle(p.Kind), row.size,
 				row.rated.FormatDown(units.Both), f.Required.FormatUp(units.Both))
 		}
 	}
@@ -226,7 +226,7 @@ func (p Pull) outOfLine(b *book, row fittingRow) (Factor, string) {
 	name := map[string]string{Shackle: "side load", Eyebolt: "pull", HoistRing: "pull"}[row.kind]
 	if name == "" {
 		if degrees > 5+1e-6 {
-			return Factor{}, fmt.Sprintf("a %s is pulled in line only, not %.1f° out of it", row.kind, degrees)
+			return Factor{}, fmt.Sprintf("%s is pulled in line only, not %.1f° out of it", withArticle(row.kind), degrees)
 		}
 		return Factor{"in line", 1, "a " + row.kind + " is pulled in line", "common practice"}, ""
 	}
@@ -235,8 +235,11 @@ func (p Pull) outOfLine(b *book, row fittingRow) (Factor, string) {
 	}
 	kind := familyRow{rules: p.Rules, family: row.kind, material: anyOne}
 	factor, ok := b.at(kind, name, "", degrees)
-	if !ok || factor.value == 0 {
-		return Factor{}, fmt.Sprintf("a %s may not be pulled %.1f° out of line (%s)", row.kind, degrees, factor.cite)
+	if !ok {
+		return Factor{}, fmt.Sprintf("what %s of this size holds %.1f° out of line is not known here", withArticle(row.kind), degrees)
+	}
+	if factor.value == 0 {
+		return Factor{}, fmt.Sprintf("%s may not be pulled %.1f° out of line (%s)", withArticle(row.kind), degrees, factor.cite)
 	}
 	return factor.as(fmt.Sprintf("%s, %.1f°", name, degrees)), ""
 }
@@ -269,4 +272,12 @@ func LinkNeeds(rules Rules, load units.Force, dynamic float64, legs int, oneLeg 
 		return master, oneLeg * units.Mass(rows[0].value), rows[0].as("intermediate link"), nil
 	}
 	return master, 0, Factor{}, nil
+}
+
+// withArticle is a kind of hardware with its article.
+func withArticle(kind string) string {
+	if kind == Eyebolt {
+		return "an " + kind
+	}
+	return "a " + kind
 }

@@ -38,7 +38,9 @@ type Pick struct {
 	Lug  *Lug     // nil: not stated
 	Line int
 
-	Hitch *Hitch // nil: that of all legs
+	Hitch   *Hitch    // nil: that of all legs
+	Plate   *LugPlate // of the lug; nil: not stated
+	Fitting *Fitting  // nil: not stated
 }
 
 // Hook is where the hook is to be: so high above the highest pick, plumb over
@@ -63,6 +65,7 @@ type Legs struct {
 	Up            *geom.Vec          // the load's direction that is to point up; nil: as drawn
 	Thickness     float64            // m, diameter of the line and its fittings; 0: not stated
 	Fittings      float64            // m, how far from the pick the lug, shackle or hook reaches; 0: not stated
+	Link          units.Mass         // what the link that gathers them is rated for; 0: not stated
 }
 
 // Sharing is a basis for sharing the load among legs below the governing one.
@@ -80,6 +83,7 @@ var pickKeys = []key[Pick]{
 	{name: "at", takes: aPlace, must: true, read: func(r *reader, n *yaml.Node, p *Pick) { p.At, _ = r.place(n) }},
 	{name: "hitch", takes: aHitch, read: readPickHitch},
 	{name: "lug", takes: aLug, read: readLug},
+	{name: "fitting", takes: aFitting, read: readFitting},
 }
 
 func readPicks(r *reader, n *yaml.Node, l *Load) {
@@ -141,6 +145,7 @@ var legKeys = []key[Legs]{
 	{name: "shortener", takes: "{step: 32, most: 20}: what one step takes off a leg, and how many there are", read: readShortener},
 	{name: "stretch", takes: "{EA: 40 MN}, {percent: 3 %, at: 10 t} or {family: synthetic_web, material: nylon}", read: readStretch},
 	{name: "attitude", takes: "{about: y, by: 30} or {up: [x, y, z]}: how the load is to hang, where not as drawn", read: readAttitude},
+	linkKey,
 }
 
 func readLegs(r *reader, n *yaml.Node, l *Load) {

@@ -38,6 +38,7 @@ var inners = map[string]entry{
 	"a pick hitch":             {inner: "hitch", plain: true},
 	"a load file candidates":   {inner: "candidates"},
 	"candidates lugs":          {inner: "a pick", list: true},
+	"a pick fitting":           {inner: "a fitting"},
 	"a load file weighings":    {inner: "a weighing", list: true},
 	"a pick lug":               {inner: "a lug"},
 	"a weighing cells":         {inner: "a cell", list: true},
@@ -94,7 +95,7 @@ func groups() []group {
 		}
 	}
 	return append(all, told("an arc", arcKeys), told("a state", stateKeys), told("a pick", pickKeys), told("a hook", hookKeys), told("legs", legKeys), told("shortener", shortenerKeys), told("stretch", stretchKeys), told("attitude", attitudeKeys),
-		told("hitch", hitchKeys), told("a lug", lugKeys), told("candidates", candidateKeys),
+		told("hitch", hitchKeys), told("a lug", lugKeys), told("candidates", candidateKeys), told("a fitting", fittingKeys),
 		told("surroundings", surroundingKeys), told("edges", edgeKeys), told("factors", factorKeys),
 		told("limits", limitKeys), told("obstacle", obstacleKeys), told("crane", craneKeys),
 		told("a crane row", craneRowKeys), told("hoist rope", ropeKeys), told("a deduction", deductionKeys), told("sharing", sharingKeys),

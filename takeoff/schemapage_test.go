@@ -22,6 +22,7 @@ func reference() string {
 		if g.name == "hitch" {
 			b.WriteString(pageHitch)
 		}
+		b.WriteString(pageHardware[g.name])
 		b.WriteString("| key | takes | |\n| --- | --- | --- |\n")
 		for _, e := range g.keys {
 			fmt.Fprintf(&b, "| %s | %s | %s |\n", named(e), inCell(e.takes), must1(e.must))

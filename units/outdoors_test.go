@@ -26,15 +26,23 @@ func TestWindSuctionAndAreasAsWritten(t *testing.T) {
 		require.NoError(t, err)
 		assert.InEpsilon(t, want, float64(a), 1e-9, text)
 	}
+	for text, want := range map[string]float64{"355 MPa": 355e6, "235 N/mm²": 235e6, "36 ksi": 248.2113e6, "36000 psi": 248.2113e6} { // ksi 6.894757 E+06
+		q, err := ParseStrength(text)
+		require.NoError(t, err)
+		assert.InEpsilon(t, want, float64(q), 1e-6, text)
+	}
 	for _, text := range []string{"10", "10 kN", "ten m/s", "10 m"} {
 		_, err := ParseSpeed(text)
 		assert.Error(t, err, text)
 		_, err = ParsePressure(text)
+		assert.Error(t, err, text)
+		_, err = ParseStrength(text)
 		assert.Error(t, err, text)
 		_, err = ParseArea(text)
 		assert.Error(t, err, text)
 	}
 	assert.Equal(t, "10.00 m/s (22.37 mph)", Speed(10).Format(Both))
 	assert.Equal(t, "62.50 N/m² (1.305 lbf/ft²)", Pressure(62.5).Format(Both))
+	assert.Equal(t, "355.0 MPa (51.49 ksi)", Strength(355e6).Format(Both))
 	assert.Equal(t, "6.000 m² (64.58 ft²)", Area(6).Format(Both))
 }
