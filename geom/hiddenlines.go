@@ -1,7 +1,9 @@
 package geom
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 )
@@ -43,25 +45,51 @@ type Seen struct {
 // taken for the facets of a round surface. Common practice in drawing, no source.
 const crease = 25 * math.Pi / 180
 
-// SeenEdges returns the edges of closed meshes that are seen in a view: creases,
-// and the rims where a surface turns away from the eye. Meshes from the number
-// solid on are only lines on the others (the outlines of holes): they hide
-// nothing.
+// Sight is closed meshes made ready to be looked at from any side: which faces
+// meet in which edge is found once for all views.
+type Sight struct {
+	meshes []Mesh
+	solid  int
+	edges  [][]meetingFaces // by mesh
+}
+
+// meetingFaces is an edge and the unit normals of the faces that meet in it.
+type meetingFaces struct {
+	from, to      Vec
+	first, second Vec
+	open          bool // there is no second face
+}
+
+// NewSight readies meshes. Those from the number solid on are only lines on the
+// others (the outlines of holes): they hide nothing.
+func NewSight(meshes []Mesh, solid int) Sight {
+	s := Sight{meshes: meshes, solid: min(solid, len(meshes))}
+	for _, m := range meshes {
+		s.edges = append(s.edges, edgesOf(m))
+	}
+	return s
+}
+
+// Edges returns the edges that are seen in a view: creases, and the rims where a
+// surface turns away from the eye.
 //
 // What hides is drawn into a field of depths, cells across its longer side, and
 // an edge is seen where no more than a cell beside it lies nearer to the eye: right
 // to about one cell, and quick for any number of faces. An edge that is seen for
 // less than two cells is left out. Method: the depth buffer of every text on
 // computer graphics (from memory).
-func SeenEdges(meshes []Mesh, solid int, view View, cells int) []Seen {
-	f := newDepths(meshes, view, cells)
-	for _, m := range meshes[:min(solid, len(meshes))] {
+func (s Sight) Edges(view View, cells int) []Seen {
+	f := newDepths(s.meshes, view, cells)
+	for _, m := range s.meshes[:s.solid] {
 		f.fill(m)
 	}
 	var seen []Seen
-	for i, m := range meshes {
-		for _, e := range drawnEdges(m, view.Toward) {
-			for _, piece := range f.pieces(e[0], e[1]) {
+	for i, edges := range s.edges {
+		for _, e := range edges {
+			if !e.isDrawn(view.Toward) {
+				continue
+			}
+			for _, piece := range f.pieces(e.from, e.to) {
 				seen = append(seen, Seen{piece[0], piece[1], i})
 			}
 		}
@@ -69,56 +97,64 @@ func SeenEdges(meshes []Mesh, solid int, view View, cells int) []Seen {
 	return seen
 }
 
-// drawnEdges are the creases and rims of a mesh, hidden or not.
-func drawnEdges(m Mesh, toward Vec) [][2]Vec {
+// edgesOf are the edges of a mesh that some view may show: those between faces
+// that lie in one plane are left out.
+func edgesOf(m Mesh) []meetingFaces {
 	m = welded(m)
-	normals := make([]Vec, len(m.Faces))
-	for i := range m.Faces {
-		a, b, c := m.Triangle(i)
-		if n := b.Sub(a).Cross(c.Sub(a)); n.Len() > 0 {
-			normals[i] = n.Normalize()
-		}
+	type side struct {
+		edge uint64 // its two corners, the lower number first
+		face int
 	}
-	type sides struct{ first, second int }
-	faces := make(map[[2]int]sides, 3*len(m.Faces)/2)
+	sides := make([]side, 0, 3*len(m.Faces))
 	for i, f := range m.Faces {
 		for k := range f {
-			at := [2]int{min(f[k], f[(k+1)%3]), max(f[k], f[(k+1)%3])}
-			if s, there := faces[at]; there {
-				faces[at] = sides{s.first, i}
-			} else {
-				faces[at] = sides{i, -1}
-			}
+			low, high := min(f[k], f[(k+1)%3]), max(f[k], f[(k+1)%3])
+			sides = append(sides, side{uint64(low)<<32 | uint64(high), i})
 		}
 	}
-	var out [][2]Vec
-	for i, f := range m.Faces { // in the order of the faces: a map has none
-		for k := range f {
-			at := [2]int{min(f[k], f[(k+1)%3]), max(f[k], f[(k+1)%3])}
-			if s := faces[at]; s.first == i && isDrawn(normals, s.first, s.second, toward) {
-				out = append(out, [2]Vec{m.Vertices[at[0]], m.Vertices[at[1]]})
-			}
+	slices.SortFunc(sides, func(a, b side) int {
+		return cmp.Or(cmp.Compare(a.edge, b.edge), cmp.Compare(a.face, b.face))
+	})
+	var out []meetingFaces
+	for i := 0; i < len(sides); {
+		last := i
+		for last+1 < len(sides) && sides[last+1].edge == sides[i].edge {
+			last++
 		}
+		e := meetingFaces{from: m.Vertices[sides[i].edge>>32], to: m.Vertices[uint32(sides[i].edge)], open: last == i,
+			first: faceNormal(m, sides[i].face), second: faceNormal(m, sides[last].face)}
+		if e.open || e.first.Cross(e.second).Len() > 1e-9 || e.first.Dot(e.second) < 0 {
+			out = append(out, e)
+		}
+		i = last + 1
 	}
 	return out
 }
 
-// isDrawn says whether the edge between two faces is a line of the drawing;
-// second is -1 where a surface ends. Faces that look away, or are seen edge on,
-// are at the back.
-func isDrawn(normals []Vec, first, second int, toward Vec) bool {
-	if second < 0 {
+// faceNormal is the unit normal of a face, zero where it has no area.
+func faceNormal(m Mesh, face int) Vec {
+	a, b, c := m.Triangle(face)
+	n := b.Sub(a).Cross(c.Sub(a))
+	if n.Len() > 0 {
+		return n.Normalize()
+	}
+	return Vec{}
+}
+
+// isDrawn says whether the edge is a line of the drawing. Faces that look away, or
+// are seen edge on, are at the back.
+func (e meetingFaces) isDrawn(toward Vec) bool {
+	if e.open {
 		return true
 	}
 	const edgeOn = 1e-9
-	a, b := normals[first].Dot(toward), normals[second].Dot(toward)
-	switch front, other := a > edgeOn, b > edgeOn; {
+	switch front, other := e.first.Dot(toward) > edgeOn, e.second.Dot(toward) > edgeOn; {
 	case !front && !other:
 		return false
 	case front != other:
 		return true
 	}
-	return math.Atan2(normals[first].Cross(normals[second]).Len(), normals[first].Dot(normals[second])) > crease
+	return math.Atan2(e.first.Cross(e.second).Len(), e.first.Dot(e.second)) > crease
 }
 
 // depths is a field of how near to the eye the nearest surface is.

@@ -35,10 +35,10 @@ func TestEdgesOfACube(t *testing.T) {
 	cube := boxMesh(t, Vec{0, 0, 0}, Vec{1, 1, 1})
 	const cells = 800
 	tol := 30.0 / cells // m: each end of an edge is right to about a cell
-	iso := SeenEdges([]Mesh{cube}, 1, Isometric, cells)
+	iso := NewSight([]Mesh{cube}, 1).Edges(Isometric, cells)
 	assert.InDelta(t, 9*math.Sqrt(2.0/3), seenLength(iso, 0), tol)
 	for _, v := range []View{FromAbove, FromFront, FromRight} {
-		flat := SeenEdges([]Mesh{cube}, 1, v, cells)
+		flat := NewSight([]Mesh{cube}, 1).Edges(v, cells)
 		assert.InDelta(t, 4, seenLength(flat, 0), tol, "the far face's edges are not drawn over those of the near one")
 	}
 }
@@ -49,11 +49,11 @@ func TestEdgesOfACube(t *testing.T) {
 func TestWhatIsInFrontHides(t *testing.T) {
 	far := boxMesh(t, Vec{0, 2, 0}, Vec{1, 3, 1})
 	near := boxMesh(t, Vec{-0.5, 0, 0.25}, Vec{1.5, 0.1, 0.75})
-	edges := SeenEdges([]Mesh{far, near}, 2, FromFront, 1000)
+	edges := NewSight([]Mesh{far, near}, 2).Edges(FromFront, 1000)
 	tol := 20 * 2.0 / 1000
 	assert.InDelta(t, 2+2*0.5, seenLength(edges, 0), tol)
 	assert.InDelta(t, 2*2+2*0.5, seenLength(edges, 1), tol)
-	back := SeenEdges([]Mesh{far, near}, 2, View{Vec{-1, 0, 0}, Vec{0, 0, 1}, Vec{0, 1, 0}}, 1000)
+	back := NewSight([]Mesh{far, near}, 2).Edges(View{Vec{-1, 0, 0}, Vec{0, 0, 1}, Vec{0, 1, 0}}, 1000)
 	assert.InDelta(t, 4, seenLength(back, 0), tol, "from behind the far one is in front")
 	assert.InDelta(t, 2*2+2*0.5-2*1, seenLength(back, 1), tol)
 }
@@ -64,9 +64,9 @@ func TestRimsOfACylinder(t *testing.T) {
 	c, err := NewCylinder(1, 2)
 	require.NoError(t, err)
 	m := c.Mesh(1e-4)
-	side := SeenEdges([]Mesh{m}, 1, FromFront, 1000)
+	side := NewSight([]Mesh{m}, 1).Edges(FromFront, 1000)
 	assert.InDelta(t, 2*1+2*2, seenLength(side, 0), 0.03)
-	above := SeenEdges([]Mesh{m}, 1, FromAbove, 1000)
+	above := NewSight([]Mesh{m}, 1).Edges(FromAbove, 1000)
 	assert.InDelta(t, math.Pi, seenLength(above, 0), 0.05)
 }
 
@@ -77,7 +77,7 @@ func TestOutlinesOfHoles(t *testing.T) {
 	c, err := NewCylinder(0.5, 0.1)
 	require.NoError(t, err)
 	hole := c.Mesh(1e-4).Posed(Still().Shifted(Vec{1, 1, 0}))
-	edges := SeenEdges([]Mesh{plate, hole}, 1, FromAbove, 1000)
+	edges := NewSight([]Mesh{plate, hole}, 1).Edges(FromAbove, 1000)
 	assert.InDelta(t, math.Pi*0.5, seenLength(edges, 1), 0.05)
 	assert.InDelta(t, 8, seenLength(edges, 0), 0.05, "a hole's outline hides nothing")
 }
@@ -86,14 +86,14 @@ func TestOutlinesOfHoles(t *testing.T) {
 func TestTurnedViewIsTheTurnedLoad(t *testing.T) {
 	b := boxMesh(t, Vec{0, 0, 0}, Vec{3, 2, 1})
 	turn := mgl64.Rotate3DX(0.3).Mul3(mgl64.Rotate3DY(-0.2))
-	want := SeenEdges([]Mesh{b.Posed(Pose{Turn: turn})}, 1, FromFront, 500)
-	got := SeenEdges([]Mesh{b}, 1, FromFront.Turned(turn), 500)
+	want := NewSight([]Mesh{b.Posed(Pose{Turn: turn})}, 1).Edges(FromFront, 500)
+	got := NewSight([]Mesh{b}, 1).Edges(FromFront.Turned(turn), 500)
 	require.Equal(t, len(want), len(got))
 	for i := range want {
 		assert.InDelta(t, 0, got[i].From.Sub(want[i].From).Len(), 1e-9)
 		assert.InDelta(t, 0, got[i].To.Sub(want[i].To).Len(), 1e-9)
 	}
-	assert.Empty(t, SeenEdges(nil, 0, FromFront, 100))
+	assert.Empty(t, NewSight(nil, 0).Edges(FromFront, 100))
 }
 
 func BenchmarkSeenEdges(b *testing.B) {
@@ -103,7 +103,7 @@ func BenchmarkSeenEdges(b *testing.B) {
 		m := s.Mesh(chord)
 		b.Run(fmt.Sprint(len(m.Faces), " faces"), func(b *testing.B) {
 			for b.Loop() {
-				SeenEdges([]Mesh{m}, 1, Isometric, 1500)
+				NewSight([]Mesh{m}, 1).Edges(Isometric, 1500)
 			}
 		})
 	}

@@ -54,6 +54,15 @@ func (s *stance) own(v geom.Vec) geom.Vec {
 	return s.back.Mul3x1(v)
 }
 
+// ownAll turns places back into the load's own axes.
+func (s *stance) ownAll(places []geom.Vec) []geom.Vec {
+	var out []geom.Vec
+	for _, v := range places {
+		out = append(out, s.own(v))
+	}
+	return out
+}
+
 // picks are picks as they stand.
 func (s *stance) picks(picks []Pick) []Pick {
 	if s == nil {

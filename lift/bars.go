@@ -174,6 +174,14 @@ func dropOf(b rig.BodyPose, points []geom.Vec) float64 {
 }
 
 // barLegs fills in the drops and the legs that hold bars.
+// drawn is where an end of a leg is on the drawing.
+func (b barRig) drawn(e rig.End) geom.Vec {
+	if e.Body == rig.OnHook {
+		return b.tree.Hook
+	}
+	return b.tree.Bodies[e.Body].Points[e.Point]
+}
+
 func (p *plan) barLegs(f *Hanging, b barRig, best rig.TreePose, worst barWorst) {
 	governs := 0
 	weight := b.with(p.best()).Weight()
@@ -190,13 +198,15 @@ func (p *plan) barLegs(f *Hanging, b barRig, best rig.TreePose, worst barWorst) 
 				Name: link.name, LengthM: b.tree.Links[i].Length, FromHorizontalDeg: units.Degrees(angle), FromVerticalDeg: units.Degrees(angle.FromVertical()),
 				WorstFromHorizontalDeg: flattest, TensionKN: hung.Tension / 1000, WorstTensionKN: worst.tension[i] / 1000,
 				Slack: slack, Case: worst.cases[i], tier: link.tier, bar: link.end, verticalN: worst.vertical[i],
+				ends: [2]geom.Vec{b.drawn(b.tree.Links[i].From), b.drawn(b.tree.Links[i].To)},
 			})
 			continue
 		}
+		top := b.drawn(b.tree.Links[i].From)
 		f.Legs = append(f.Legs, Leg{
 			Pick: link.name, AtM: p.picks[i].AtM, LengthM: b.tree.Links[i].Length, FromHorizontalDeg: units.Degrees(angle), FromVerticalDeg: units.Degrees(angle.FromVertical()),
 			WorstFromHorizontalDeg: flattest, TensionKN: hung.Tension / 1000, WorstTensionKN: worst.tension[i] / 1000,
-			Slack: slack, end: link.end, verticalN: worst.vertical[i],
+			Slack: slack, end: link.end, verticalN: worst.vertical[i], upper: &top,
 		})
 		f.Squeeze[link.name] = 0
 		if n := hung.Squeeze(); n > 1e-5*weight { // a plumb drop's is what rounding leaves

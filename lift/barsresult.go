@@ -41,7 +41,8 @@ type UpperLeg struct {
 	Case                   string  `json:"case"` // in which it carries most, in words
 
 	tier, bar int
-	verticalN float64 // the most that it holds up
+	verticalN float64     // the most that it holds up
+	ends      [2]geom.Vec // as drawn, the upper one first
 }
 
 // BarRigging is what a load under bars has beside the drops to its picks.

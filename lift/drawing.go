@@ -1,8 +1,8 @@
 package lift
 
 import (
+	"fmt"
 	"math"
-	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -11,18 +11,22 @@ import (
 	"plumbhook/units"
 )
 
-// Drawing is one view of the load with its rigging, to scale: a list of marks on
-// paper, in millimetres from the lower left corner, x to the right and y up. All
-// outputs draw the same list.
+// Drawing is one view of the load with its rigging, to scale, or a plot: a list
+// of marks on paper, in millimetres from the lower left corner, x to the right
+// and y up. All outputs draw the same list, in its order.
 type Drawing struct {
-	View  string  `json:"view"` // plan, front, side or isometric
+	View  string  `json:"view"` // plan, front, side, isometric or plot
 	Hung  bool    `json:"hung"` // as it hangs; false: as drawn
 	Title string  `json:"title"`
 	Alt   string  `json:"alt"` // the drawing in words, for those who can't see it
 	Wide  float64 `json:"wide_mm"`
 	High  float64 `json:"high_mm"`
-	Scale float64 `json:"scale"` // 1 : scale
-	Marks []Mark  `json:"marks"`
+	Scale float64 `json:"scale"` // 1 : scale; 0 for a plot
+	// A place of the load's axes falls on DatumMM + (place·Right, place·Up)·1000/Scale.
+	DatumMM *mgl64.Vec2 `json:"datum_mm,omitempty"` // where the load's datum falls
+	Right   *geom.Vec   `json:"right,omitempty"`    // direction of the load's axes that goes right on paper
+	Up      *geom.Vec   `json:"up,omitempty"`       // and up
+	Marks   []Mark      `json:"marks"`
 }
 
 // What a mark is of, by which outputs choose stroke and fill. None differs from
@@ -30,38 +34,40 @@ type Drawing struct {
 const (
 	ofPart   = "part"
 	ofHole   = "hole"
+	ofGround = "ground"
 	ofLeg    = "leg"
+	ofBar    = "bar"
 	ofPick   = "pick"
 	ofHook   = "hook"
 	ofCG     = "cg"
 	ofRegion = "region"
-	ofPlumb  = "plumb"
+	ofPlumb  = "plumb" // plumb and level lines
 	ofSize   = "size"
+	ofAxis   = "axis"
 	ofScale  = "scale"
-	ofLabel  = "label"
+	ofLabel  = "label" // the line from a label to what it is of
+	ofNote   = "note"
+	ofTitle  = "title"
+	ofCurve  = "curve"
+	ofSecond = "second" // the second curve of a plot, told by its dashes
 )
 
 // Mark is one thing on a drawing.
 type Mark struct {
-	Kind   string       `json:"kind"` // line: through all places; area: closed and hatched; circle; text
+	Kind   string       `json:"kind"` // line: through all places; area: closed and filled; circle; text
 	Of     string       `json:"of"`
 	At     []mgl64.Vec2 `json:"at_mm"`
 	Radius float64      `json:"radius_mm,omitempty"`
 	Text   string       `json:"text,omitempty"`
-	Size   float64      `json:"size_mm,omitempty"` // height of the letters
+	Size   float64      `json:"size_mm,omitempty"` // of the letters, as a font's size
 	Align  string       `json:"align,omitempty"`   // left, middle or right of its place
-	Part   string       `json:"part,omitempty"`    // the part or the leg that it belongs to
-	Arrows bool         `json:"arrows,omitempty"`  // at both ends of a line
+	Turn   float64      `json:"turn_deg,omitempty"`
+	Part   string       `json:"part,omitempty"`   // the part or the leg that it belongs to
+	Arrows bool         `json:"arrows,omitempty"` // at both ends of a line, within it
 }
 
-// The paper of a drawing, mm.
-const (
-	paperWide = 180.0
-	paperHigh = 150.0
-	margin    = 22.0 // room for sizes and labels on each side
-	letters   = 2.6
-	fine      = 1500 // cells across the view in which hidden edges are looked for
-)
+// fine is the number of cells across a view in which hidden edges are looked for.
+const fine = 1500
 
 // views of the drawings, in the order in which they are shown.
 var views = []struct {
@@ -69,47 +75,57 @@ var views = []struct {
 	view        geom.View
 }{
 	{"plan", "Plan, from above", geom.FromAbove},
-	{"front", "Elevation, from the front (looking along +y)", geom.FromFront},
-	{"side", "Elevation, from the right (looking along −x)", geom.FromRight},
+	{"front", "Elevation, looking along +y", geom.FromFront},
+	{"side", "Elevation, looking along −x", geom.FromRight},
 	{"isometric", "Isometric view", geom.Isometric},
 }
 
 // scene is all that is drawn, in the load's axes, metres.
 type scene struct {
-	parts  []geom.Mesh // solids first, then the outlines of holes
-	names  []string    // of the parts, one for each mesh
-	solids int
-	weight Weight
-	legs   Hanging
-	up     geom.Vec // where up is as the load hangs
-	show   units.Show
+	parts   []geom.Mesh // solids first, then the outlines of holes
+	names   []string    // of the parts, one for each mesh
+	solids  int
+	sight   geom.Sight
+	weight  Weight
+	legs    Hanging
+	tilted  bool // it hangs other than drawn, by enough to be seen
+	refused bool
+	show    units.Show
 }
 
 // chordPart is how far the meshes that are drawn may be off a round surface, in
 // parts of the load's size: less than a line is wide.
 const chordPart = 1.0 / 2000
 
+// seenTilt is the least tilt in degrees for which a load is drawn as it hangs too.
+const seenTilt = 0.05
+
 // drawings makes the drawings of a load: as drawn, and as it hangs where that
 // differs by enough to be seen.
-func drawings(l *takeoff.Load, w Weight, legs Hanging, show units.Show) []Drawing {
+func drawings(l *takeoff.Load, w Weight, legs Hanging, verdict Verdict, show units.Show) []Drawing {
 	s := newScene(l, w, legs, show)
-	if len(s.parts) == 0 {
+	s.refused = !verdict.Acceptable
+	if len(s.parts) == 0 && !s.legs.Solved {
 		return nil // bare weights have no shape
+	}
+	how := ", as drawn"
+	if s.legs.Solved && !s.tilted && len(legs.Bars) == 0 {
+		how = ", as drawn and as it hangs"
 	}
 	var out []Drawing
 	for _, v := range views {
-		out = append(out, s.draw(v.name, v.title+", as drawn", v.view, false))
+		out = append(out, s.draw(v.name, v.title+how, v.view, false))
 	}
-	if legs.Solved && legs.Posed.TiltDeg > 0.05 {
+	if s.tilted {
 		for _, v := range views {
-			out = append(out, s.draw(v.name, v.title+", as it hangs", v.view.Turned(upright(s.up)), true))
+			out = append(out, s.draw(v.name, v.title+", as it hangs", v.view.Turned(upright(legs.up)), true))
 		}
 	}
 	return out
 }
 
 func newScene(l *takeoff.Load, w Weight, legs Hanging, show units.Show) scene {
-	s := scene{weight: w, legs: legs, up: geom.Vec{0, 0, 1}, show: show}
+	s := scene{weight: w, legs: legs, show: show}
 	chord := max(w.extent().Diagonal()*chordPart, 1e-5)
 	var holes []geom.Mesh
 	var holesOf []string
@@ -126,10 +142,12 @@ func newScene(l *takeoff.Load, w Weight, legs Hanging, show units.Show) scene {
 	}
 	s.solids = len(s.parts)
 	s.parts, s.names = append(s.parts, holes...), append(s.names, holesOf...)
-	if legs.Solved {
-		if up := legs.HookM.Sub(w.CGM); up.Len() > 0 {
-			s.up = up.Normalize()
-		}
+	s.sight = geom.NewSight(s.parts, s.solids)
+	switch {
+	case legs.Posed == nil: // on two hooks the table tells; without a pose there is nothing to tell
+		s.legs.Solved = false
+	case len(legs.Bars) == 0: // bars and load hang each their own way: they are drawn as on the drawing
+		s.tilted = legs.Solved && degrees(math.Acos(min(1, legs.up[2]))) > seenTilt
 	}
 	return s
 }
@@ -146,96 +164,52 @@ func upright(up geom.Vec) mgl64.Mat3 {
 
 // draw makes one drawing.
 func (s scene) draw(name, title string, view geom.View, hung bool) Drawing {
-	d := Drawing{View: name, Hung: hung, Title: title}
-	edges := geom.SeenEdges(s.parts, s.solids, view, fine)
-	p := s.paper(view, edges, name)
-	d.Scale, d.Wide, d.High = p.scale, p.wide, p.high
-	d.Marks = append(d.Marks, p.edges(edges, s)...)
-	b := &board{paper: p, scene: s, view: view}
-	b.marks(name, hung)
-	d.Marks = append(d.Marks, b.out...)
-	d.Alt = b.words(title, name)
-	return d
+	if s.refused {
+		title = "NOT ACCEPTABLE: " + title
+	}
+	edges := s.sight.Edges(view, fine)
+	b := &board{scene: s, view: view, name: name, hung: hung}
+	b.layOut(edges)
+	datum, right, up := b.at(geom.Vec{}), view.Right, view.Up
+	b.parts(edges)
+	b.marks(title)
+	return Drawing{View: name, Hung: hung, Title: title, Alt: b.words(title), Wide: b.wide, High: b.high, Scale: b.scale,
+		DatumMM: &datum, Right: &right, Up: &up, Marks: b.out}
 }
 
-// paper is where a view stands on the paper: x = left + (u − low)·1000/scale.
-type paper struct {
-	scale      float64
-	wide, high float64    // mm
-	low        mgl64.Vec2 // m, in the view
-	left, foot float64    // mm
-}
-
-// on returns where a place in the view falls on the paper, mm.
-func (p paper) on(q mgl64.Vec2) mgl64.Vec2 {
-	by := 1000 / p.scale
-	return mgl64.Vec2{p.left + (q[0]-p.low[0])*by, p.foot + (q[1]-p.low[1])*by}
-}
-
-// paper chooses the scale, 1, 2 or 5 times a power of ten, at which the load and
-// its rigging fit.
-func (s scene) paper(view geom.View, edges []geom.Seen, name string) paper {
-	low, high := mgl64.Vec2{math.Inf(1), math.Inf(1)}, mgl64.Vec2{math.Inf(-1), math.Inf(-1)}
-	reach := func(q mgl64.Vec2) {
-		low = mgl64.Vec2{min(low[0], q[0]), min(low[1], q[1])}
-		high = mgl64.Vec2{max(high[0], q[0]), max(high[1], q[1])}
+// words tells the drawing to those who can't see it.
+func (b *board) words(title string) string {
+	box, cg := b.weight.BoxM, b.weight.CGM.Sub(b.weight.BoxM.Min)
+	size := box.Max.Sub(box.Min)
+	text := fmt.Sprintf("%s, scale %s. The load is %s long in x, %s in y and %s high. The CG is %s, %s and %s from its least edges in x, y and z.",
+		title, ratio(b.scale), b.length(size[0]), b.length(size[1]), b.length(size[2]), b.length(cg[0]), b.length(cg[1]), b.length(cg[2]))
+	if !b.legs.Solved {
+		return text + " Legs are not drawn."
 	}
-	for _, e := range edges {
-		reach(e.From)
-		reach(e.To)
-	}
-	for _, leg := range s.legs.Legs {
-		reach(view.On(leg.AtM))
-	}
-	if s.legs.Solved && name != "plan" {
-		reach(view.On(s.legs.HookM))
-	}
-	wide, tall := max(high[0]-low[0], 1e-3), max(high[1]-low[1], 1e-3)
-	scale := niceScale(max(wide*1000/(paperWide-2*margin), tall*1000/(paperHigh-2*margin)))
-	p := paper{scale: scale, wide: paperWide, low: low}
-	p.high = tall*1000/scale + 2*margin
-	p.left, p.foot = (p.wide-wide*1000/scale)/2, margin
-	return p
-}
-
-// niceScale is the least of 1, 2, 5, 10, 20 … that is no less than what is needed.
-func niceScale(least float64) float64 {
-	power := math.Pow(10, math.Floor(math.Log10(max(least, 1e-9))))
-	for _, step := range []float64{1, 2, 5, 10} {
-		if power*step >= least*(1-1e-9) {
-			return power * step
+	text += " Legs:"
+	for i, leg := range b.legs.Legs {
+		if i > 0 {
+			text += ";"
 		}
+		text += fmt.Sprintf(" %s %s at worst, %.1f° from horizontal, %.1f° from vertical", leg.Pick, b.force(leg.WorstTensionKN), leg.FromHorizontalDeg, leg.FromVerticalDeg)
 	}
-	return power * 10
+	return text + fmt.Sprintf(". It hangs tilted %.1f°, at worst %.1f°.", b.legs.TiltDeg, tenthUp(b.legs.TiltWorstDeg))
 }
 
-// edges puts what is seen of the parts on paper, pieces that follow one another
-// as one line. What is shorter than a line is wide is left out.
-func (p paper) edges(seen []geom.Seen, s scene) []Mark {
-	var out []Mark
-	last := -1
-	for _, e := range seen {
-		a, b := p.on(e.From), p.on(e.To)
-		if b.Sub(a).Len() < 0.05 {
-			continue
-		}
-		of := ofPart
-		if e.Mesh >= s.solids {
-			of = ofHole
-		}
-		if n := len(out); n > 0 && last == e.Mesh {
-			end := out[n-1].At[len(out[n-1].At)-1]
-			if end.Sub(a).Len() < 1e-6 {
-				out[n-1].At = append(out[n-1].At, b)
-				continue
-			}
-			if end.Sub(b).Len() < 1e-6 {
-				out[n-1].At = append(out[n-1].At, a)
-				continue
-			}
-		}
-		out = append(out, Mark{Kind: "line", Of: of, At: []mgl64.Vec2{a, b}, Part: s.names[e.Mesh]})
-		last = e.Mesh
+// length prints a length as a tape shows it: to the millimetre from 10 mm on.
+func (b *board) length(m float64) string {
+	if math.Abs(m) >= 0.01 {
+		m = math.Round(m*1000) / 1000
 	}
-	return slices.Clip(out)
+	return units.Length(m).Format(b.show)
 }
+
+// tenthUp rounds up to a tenth.
+func tenthUp(x float64) float64 { return math.Ceil(x*10-1e-6) / 10 }
+
+// upTo prints a length rounded up to the millimetre.
+func (b *board) upTo(m float64) string {
+	return units.Length(math.Ceil(m*1000-1e-6) / 1000).Format(b.show)
+}
+
+func (b *board) force(kn float64) string { return units.Force(kn * 1000).FormatUp(b.show) }

@@ -8,243 +8,326 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 
 	"plumbhook/geom"
-	"plumbhook/units"
 )
 
-// board puts marks on one drawing, and keeps labels off one another.
-type board struct {
-	paper
-	scene
-	view  geom.View
-	out   []Mark
-	taken []area // of labels that stand
-}
-
-// area is a rectangle on paper, mm.
-type area struct{ left, foot, right, top float64 }
-
-func (a area) meets(b area) bool {
-	return a.left < b.right && b.left < a.right && a.foot < b.top && b.foot < a.top
-}
-
-// at is where a place in the load's axes falls on the paper.
-func (b *board) at(p geom.Vec) mgl64.Vec2 { return b.on(b.view.On(p)) }
-
-func (b *board) add(m Mark) { b.out = append(b.out, m) }
-
-// marks draws all but the parts.
-func (b *board) marks(name string, hung bool) {
-	b.region(name, hung)
-	b.rigging(name)
-	b.cg()
-	b.picks()
-	if !hung && name != "isometric" {
-		b.sizes(name)
-	}
+// marks draws all but the parts: lines first, then the labels in what room is
+// left, those with least choice first.
+func (b *board) marks(title string) {
+	b.titles(title)
+	b.axes()
 	b.scaleBar()
+	if b.elevation() && !b.hung {
+		b.ground()
+	}
+	b.region()
+	b.rigging()
+	b.cg()
+	labels := b.sizes()
+	if b.hung && b.elevation() {
+		labels = append(labels, b.hangingLines()...)
+	}
+	labels = append(labels, b.pickLabels()...)
+	labels = append(labels, b.cgLabel())
+	labels = append(labels, b.legLabels()...)
+	b.placeAll(labels)
 }
 
-// region draws where the CG can be, in plan, if it is large enough to be seen.
-func (b *board) region(name string, hung bool) {
-	if name != "plan" || hung || len(b.weight.CGRegion.PlanM) < 3 {
-		return
-	}
-	var ring []mgl64.Vec2
-	for _, c := range b.weight.CGRegion.PlanM {
-		ring = append(ring, b.at(geom.Vec{c[0], c[1], b.weight.CGM[2]}))
-	}
-	b.add(Mark{Kind: "area", Of: ofRegion, At: ring})
-}
-
-// rigging draws legs and hook, with what each leg carries.
-func (b *board) rigging(name string) {
-	if !b.legs.Solved {
-		return
-	}
-	hook := b.at(b.legs.HookM)
-	for _, leg := range b.legs.Legs {
-		from := b.at(leg.AtM)
-		b.add(Mark{Kind: "line", Of: ofLeg, At: []mgl64.Vec2{from, hook}, Part: leg.Pick})
-	}
-	b.add(Mark{Kind: "circle", Of: ofHook, At: []mgl64.Vec2{hook}, Radius: 1.6})
-	if name != "plan" {
-		b.add(Mark{Kind: "line", Of: ofPlumb, At: []mgl64.Vec2{hook, b.at(b.weight.CGM)}})
-		b.label(hook, "hook", ofHook, "")
-	}
-	for _, leg := range b.legs.Legs {
-		from := b.at(leg.AtM)
-		text := fmt.Sprintf("%s %s", leg.Pick, units.Force(leg.WorstTensionKN*1000).FormatUp(b.show))
-		if leg.Slack {
-			text = leg.Pick + " slack"
-		}
-		if name == "front" || name == "side" {
-			text += fmt.Sprintf(", %.1f° from horizontal (%.1f° from vertical)", leg.FromHorizontalDeg, leg.FromVerticalDeg)
-		}
-		b.label(from.Mul(0.55).Add(hook.Mul(0.45)), text, ofLeg, leg.Pick)
+func (b *board) titles(title string) {
+	at := mgl64.Vec2{4, b.high - 6}
+	b.add(Mark{Kind: "text", Of: ofTitle, At: []mgl64.Vec2{at}, Text: title, Size: heading, Align: "left"})
+	for i, note := range b.notes {
+		b.write(mgl64.Vec2{at[0], at[1] - 4.8 - 3.6*float64(i)}, note, ofNote, "left")
 	}
 }
 
-// cg draws the mark of the CG: a circle, two opposite quarters of it filled.
-func (b *board) cg() {
-	c := b.at(b.weight.CGM)
-	const radius = 2.2
-	b.add(Mark{Kind: "circle", Of: ofCG, At: []mgl64.Vec2{c}, Radius: radius})
-	for _, from := range []float64{0, math.Pi} {
-		quarter := []mgl64.Vec2{c}
-		for i := range 7 {
-			sin, cos := math.Sincos(from + math.Pi/2*float64(i)/6)
-			quarter = append(quarter, c.Add(mgl64.Vec2{cos, sin}.Mul(radius)))
-		}
-		b.add(Mark{Kind: "area", Of: ofCG, At: quarter})
+// noteTexts say what the view shows and what it does not.
+func (b *board) noteTexts() []string {
+	var out []string
+	if len(b.across) > 0 {
+		out = append(out, "Distances are from the load's outermost edges, heights from its underside.")
 	}
-	b.label(c, "CG", ofCG, "")
-}
-
-// picks draws the places where the legs take hold.
-func (b *board) picks() {
-	for _, leg := range b.legs.Legs {
-		p := b.at(leg.AtM)
-		b.add(Mark{Kind: "circle", Of: ofPick, At: []mgl64.Vec2{p}, Radius: 1.1, Part: leg.Pick})
+	if b.hung && b.elevation() {
+		out = append(out, "Heights are from the lowest corner of the load's box.")
 	}
-}
-
-// sizes draws tape distances from the load's outer edges to the CG and to each
-// pick: below and to the left in plan, to the left in an elevation.
-func (b *board) sizes(name string) {
-	box := b.weight.BoxM
-	corner := b.at(geom.Vec{box.Min[0], box.Min[1], box.Min[2]})
-	across := map[string]int{"plan": 0, "front": 0, "side": 1}[name]
-	up := map[string]int{"plan": 1, "front": 2, "side": 2}[name]
-	var level, tall []float64 // from the edge, m
-	for _, p := range append([]geom.Vec{b.weight.CGM}, b.pickPlaces()...) {
-		level = addNew(level, p[across]-box.Min[across])
-		tall = addNew(tall, p[up]-box.Min[up])
+	switch {
+	case !b.legs.Solved:
+		out = append(out, "No pose was found in which it hangs: no legs are drawn.")
+	case !b.asItHangs() && b.legs.Attitude != nil:
+		out = append(out, "Hook and legs are shown as seen from the load; it hangs "+b.legs.Attitude.Text+": see the views as it hangs.")
+	case !b.asItHangs():
+		out = append(out, fmt.Sprintf("Hook and legs are shown as seen from the load; it hangs tilted %.1f°: see the views as it hangs.", b.legs.TiltDeg))
 	}
-	by := 1000 / b.scale
-	for i, m := range level[:min(len(level), 3)] {
-		y := corner[1] - 6 - 4.6*float64(i)
-		b.size(mgl64.Vec2{corner[0], y}, mgl64.Vec2{corner[0] + m*by, y}, m, false)
-	}
-	for i, m := range tall[:min(len(tall), 3)] {
-		x := corner[0] - 5 - 4.6*float64(i)
-		b.size(mgl64.Vec2{x, corner[1]}, mgl64.Vec2{x, corner[1] + m*by}, m, true)
-	}
-}
-
-// addNew adds a distance unless one as good as the same is there.
-func addNew(list []float64, m float64) []float64 {
-	for _, have := range list {
-		if math.Abs(have-m) < 0.0005 {
-			return list
-		}
-	}
-	return append(list, m)
-}
-
-func (b *board) pickPlaces() []geom.Vec {
-	var out []geom.Vec
-	for _, leg := range b.legs.Legs {
-		out = append(out, leg.AtM)
+	if b.asItHangs() {
+		out = append(out, "Legs: worst tension over all that is in doubt; angles with the CG at its best place.")
 	}
 	return out
 }
 
-// size draws one distance, with arrows and its figure.
-func (b *board) size(from, to mgl64.Vec2, m float64, upright bool) {
-	if to.Sub(from).Len() < 0.5 {
-		return
+// axes draws the directions of the load's axes, small, in the lower left corner.
+func (b *board) axes() {
+	const long = 7.0
+	var ends [3]mgl64.Vec2
+	low := mgl64.Vec2{}
+	for i := range ends {
+		var axis geom.Vec
+		axis[i] = long
+		ends[i] = b.view.On(axis)
+		low = mgl64.Vec2{min(low[0], ends[i][0]), min(low[1], ends[i][1])}
 	}
-	b.add(Mark{Kind: "line", Of: ofSize, At: []mgl64.Vec2{from, to}, Arrows: true})
-	text := units.Length(m).Format(b.show)
-	if upright {
-		at := mgl64.Vec2{from[0] - 1, (from[1] + to[1]) / 2}
-		b.write(at, text, ofSize, "", "right")
-		return
+	from := mgl64.Vec2{5, 3}.Sub(low)
+	for i, name := range []string{"x", "y", "z"} {
+		size := ends[i].Len()
+		if size < 2 {
+			continue // it points to the eye
+		}
+		tip := from.Add(ends[i])
+		way := ends[i].Mul(1 / size)
+		side := mgl64.Vec2{-way[1], way[0]}.Mul(0.5)
+		b.line(ofAxis, from, tip)
+		b.add(Mark{Kind: "area", Of: ofAxis, At: []mgl64.Vec2{tip, tip.Sub(way.Mul(1.8)).Add(side), tip.Sub(way.Mul(1.8)).Sub(side)}})
+		at := tip.Add(way.Mul(1.8)).Sub(mgl64.Vec2{0, 0.8})
+		b.field.tabulate()
+		for b.field.sum(textArea(Mark{At: []mgl64.Vec2{at}, Text: name, Size: letters, Align: "middle"})) > onText/4 {
+			at = at.Add(mgl64.Vec2{1, 0}) // another axis has its name there
+		}
+		b.write(at, name, ofAxis, "middle")
 	}
-	b.write(mgl64.Vec2{to[0] + 1.5, to[1] - letters/2 + 0.3}, text, ofSize, "", "left")
 }
 
 // scaleBar draws a bar of a round length in the lower right corner.
 func (b *board) scaleBar() {
-	m := niceScale(b.scale / 1000 * 20) // about 20 mm on paper
+	m := drawingScale(b.scale / 1000 * 20) // about 20 mm on paper
 	long := m * 1000 / b.scale
-	right, y := b.wide-6, 5.0
-	b.add(Mark{Kind: "line", Of: ofScale, At: []mgl64.Vec2{{right - long, y + 1}, {right - long, y}, {right, y}, {right, y + 1}}})
-	b.write(mgl64.Vec2{right - long - 1.5, y}, fmt.Sprintf("1 : %g   %s", b.scale, units.Length(m).Format(b.show)), ofScale, "", "right")
+	right, y := b.wide-6, 4.0
+	b.line(ofScale, mgl64.Vec2{right - long, y + 1.2}, mgl64.Vec2{right - long, y}, mgl64.Vec2{right, y}, mgl64.Vec2{right, y + 1.2})
+	b.write(mgl64.Vec2{right - long - 1.5, y}, "Scale "+ratio(b.scale)+", the bar is "+b.length(m), ofScale, "right")
 }
 
-// width of a text on paper, mm: letters of the sheet's face are about half as wide
-// as they are high.
-func width(text string) float64 { return 0.52 * letters * float64(len([]rune(text))) }
-
-func textArea(at mgl64.Vec2, text, align string) area {
-	left := at[0]
-	switch align {
-	case "right":
-		left -= width(text)
-	case "middle":
-		left -= width(text) / 2
+// ground draws the level that the load stands on as it is drawn.
+func (b *board) ground() {
+	low, high := b.box()
+	left, right := b.on(low).Sub(mgl64.Vec2{4, 0}), b.on(mgl64.Vec2{high[0], low[1]}).Add(mgl64.Vec2{4, 0})
+	b.line(ofGround, left, right)
+	for x := left[0] + 2; x <= right[0]; x += 3 {
+		b.line(ofAxis, mgl64.Vec2{x, left[1]}, mgl64.Vec2{x - 1.5, left[1] - 1.5})
 	}
-	return area{left, at[1] - 0.3*letters, left + width(text), at[1] + letters}
 }
 
-// write puts a text where it is said to stand.
-func (b *board) write(at mgl64.Vec2, text, of, part, align string) {
-	b.taken = append(b.taken, textArea(at, text, align))
-	b.add(Mark{Kind: "text", Of: of, At: []mgl64.Vec2{at}, Text: text, Size: letters, Align: align, Part: part})
+// region hatches where the CG may be, where that is larger than the CG's mark.
+func (b *board) region() {
+	if b.hung || b.name == "isometric" {
+		return
+	}
+	var ring []mgl64.Vec2
+	if b.name == "plan" {
+		for _, c := range b.weight.CGRegion.PlanM {
+			ring = append(ring, b.at(geom.Vec{c[0], c[1], b.weight.CGM[2]}))
+		}
+	} else {
+		low, high := b.at(b.weight.CGRangeM.Min), b.at(b.weight.CGRangeM.Max)
+		ring = []mgl64.Vec2{low, {high[0], low[1]}, high, {low[0], high[1]}}
+	}
+	far := 0.0
+	for _, q := range ring {
+		far = max(far, q.Sub(b.at(b.weight.CGM)).Len())
+	}
+	if len(ring) < 3 || far < cgRadius+0.6 {
+		return
+	}
+	b.line(ofRegion, append(ring, ring[0])...)
+	for _, stroke := range hatch(ring, 1.2) {
+		b.line(ofRegion, stroke[:]...)
+	}
 }
 
-// label puts a text near a place, the nearest of several places at which it meets
-// no other text and stays on the paper, with a thin line back if it is far off.
-func (b *board) label(to mgl64.Vec2, text, of, part string) {
-	best, bestAlign, bestCost := to, "left", math.Inf(1)
-	for ring := 0; ring < 7; ring++ {
-		away := 3 + 4*float64(ring)
-		for k := range 8 {
-			sin, cos := math.Sincos(math.Pi/4*float64(k) + 0.3)
-			at := to.Add(mgl64.Vec2{cos, sin}.Mul(away))
-			align := "left"
-			if cos < 0 {
-				align = "right"
-			}
-			if cost := b.cost(textArea(at, text, align)) + away/100; cost < bestCost {
-				best, bestAlign, bestCost = at, align, cost
+// hatch returns strokes at 45° across a convex ring, so far apart.
+func hatch(ring []mgl64.Vec2, apart float64) [][2]mgl64.Vec2 {
+	off := func(q mgl64.Vec2) float64 { return (q[1] - q[0]) / math.Sqrt2 }
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, q := range ring {
+		low, high = min(low, off(q)), max(high, off(q))
+	}
+	var out [][2]mgl64.Vec2
+	for at := low + apart/2; at < high; at += apart {
+		var cut []mgl64.Vec2
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			if from, to := off(p)-at, off(q)-at; from < 0 != (to < 0) {
+				cut = append(cut, p.Add(q.Sub(p).Mul(from/(from-to))))
 			}
 		}
-	}
-	if best.Sub(to).Len() > 8 {
-		b.add(Mark{Kind: "line", Of: ofLabel, At: []mgl64.Vec2{to, best}})
-	}
-	b.write(best, text, of, part, bestAlign)
-}
-
-// cost of a label there: texts that it would cover, and what is off the paper.
-func (b *board) cost(a area) float64 {
-	cost := 0.0
-	for _, t := range b.taken {
-		if a.meets(t) {
-			cost++
+		if len(cut) == 2 {
+			out = append(out, [2]mgl64.Vec2{cut[0], cut[1]})
 		}
 	}
-	if a.left < 1 || a.foot < 1 || a.right > b.wide-1 || a.top > b.high-1 {
-		cost += 2
-	}
-	return cost
+	return out
 }
 
-// words tells the drawing to those who can't see it.
-func (b *board) words(title, name string) string {
-	text := title + fmt.Sprintf(", scale 1 to %g. The load is %s long in x, %s in y and %s high. The CG is %s, %s and %s from its least corner.", b.scale,
-		b.length(b.weight.BoxM.Max[0]-b.weight.BoxM.Min[0]), b.length(b.weight.BoxM.Max[1]-b.weight.BoxM.Min[1]), b.length(b.weight.BoxM.Max[2]-b.weight.BoxM.Min[2]),
-		b.length(b.weight.CGM[0]-b.weight.BoxM.Min[0]), b.length(b.weight.CGM[1]-b.weight.BoxM.Min[1]), b.length(b.weight.CGM[2]-b.weight.BoxM.Min[2]))
-	var legs []string
+// rigging draws legs, hook and the plumb line below it, and the picks.
+func (b *board) rigging() {
+	if !b.legs.Solved {
+		return
+	}
+	hook, cg := b.at(b.legs.HookM), b.at(b.weight.CGM)
 	for _, leg := range b.legs.Legs {
-		legs = append(legs, fmt.Sprintf("%s %s at worst", leg.Pick, units.Force(leg.WorstTensionKN*1000).FormatUp(b.show)))
+		b.leg(b.at(leg.AtM), b.legTop(leg), leg.Pick)
 	}
-	if len(legs) > 0 {
-		text += " Legs: " + strings.Join(legs, ", ") + "."
+	b.bars()
+	if b.elevation() {
+		end := cg
+		if b.hung { // on to the level through the lowest corner
+			low, _ := b.box()
+			end = mgl64.Vec2{hook[0], b.on(low)[1] - 3}
+		}
+		b.line(ofPlumb, hook, end)
 	}
-	return text
+	for _, leg := range b.legs.Legs {
+		b.add(Mark{Kind: "circle", Of: ofPick, At: []mgl64.Vec2{b.at(leg.AtM)}, Radius: 0.9, Part: leg.Pick})
+	}
+	if b.name == "plan" && hook.Sub(cg).Len() < cgRadius {
+		return // the CG's own mark stands there
+	}
+	b.add(Mark{Kind: "circle", Of: ofHook, At: []mgl64.Vec2{hook}, Radius: 1.4})
 }
 
-func (b *board) length(m float64) string { return units.Length(m).Format(b.show) }
+// leg draws one leg.
+func (b *board) leg(from, to mgl64.Vec2, name string) {
+	b.add(Mark{Kind: "line", Of: ofLeg, At: []mgl64.Vec2{from, to}, Part: name})
+	b.thick = append(b.thick, [2]mgl64.Vec2{from, to})
+}
+
+// legTop is where the upper end of a leg falls: the hook, or an end of a bar.
+func (b *board) legTop(leg Leg) mgl64.Vec2 {
+	if leg.upper != nil {
+		return b.at(*leg.upper)
+	}
+	return b.at(b.legs.HookM)
+}
+
+// bars draws bars, end by end, and the legs that hold them.
+func (b *board) bars() {
+	for _, leg := range b.legs.UpperLegs {
+		b.leg(b.at(leg.ends[1]), b.at(leg.ends[0]), leg.Name)
+	}
+	for _, bar := range b.legs.Bars {
+		var ends []mgl64.Vec2
+		for _, e := range bar.Ends {
+			ends = append(ends, b.at(e.AtM))
+		}
+		if len(ends) > 2 {
+			ends = append(ends, ends[0])
+		}
+		b.add(Mark{Kind: "line", Of: ofBar, At: ends, Part: bar.Name})
+	}
+}
+
+const cgRadius = 1.8
+
+// cg draws the mark of the CG: a circle, two opposite quarters of it filled.
+func (b *board) cg() {
+	c := b.at(b.weight.CGM)
+	b.add(Mark{Kind: "circle", Of: ofCG, At: []mgl64.Vec2{c}, Radius: cgRadius})
+	for _, from := range []float64{0, math.Pi} {
+		quarter := []mgl64.Vec2{c}
+		for i := range 7 {
+			sin, cos := math.Sincos(from + math.Pi/2*float64(i)/6)
+			quarter = append(quarter, c.Add(mgl64.Vec2{cos, sin}.Mul(cgRadius)))
+		}
+		b.add(Mark{Kind: "area", Of: ofCG, At: quarter})
+	}
+}
+
+// cgLabel says what the view does not show of where the CG is, and how far it may
+// be out.
+func (b *board) cgLabel() label {
+	cg, box := b.weight.CGM.Sub(b.weight.BoxM.Min), b.weight.CGRangeM
+	l := label{to: []mgl64.Vec2{b.at(b.weight.CGM)}, lines: []string{"CG"}, of: ofCG}
+	if b.hung {
+		return l
+	}
+	out := box.Max.Sub(box.Min)
+	switch b.name {
+	case "plan":
+		l.lines = []string{"CG, " + b.length(cg[2]) + " up"}
+		if max(out[0], out[1]) > 0.0001 {
+			l.lines = append(l.lines, "range "+b.upTo(out[0])+" in x", "range "+b.upTo(out[1])+" in y")
+		}
+		if b.asItHangs() {
+			l.lines = append([]string{"hook, plumb over"}, l.lines...)
+		}
+	case "front":
+		l.lines = []string{"CG, " + b.length(cg[1]) + " in y"}
+	case "side":
+		l.lines = []string{"CG, " + b.length(cg[0]) + " in x"}
+	default:
+		l.lines = []string{"CG: x " + b.length(cg[0]), "y " + b.length(cg[1]), "z " + b.length(cg[2])}
+	}
+	return l
+}
+
+// pickLabels are the names of picks, those at one place on paper together, and
+// of the hook.
+func (b *board) pickLabels() []label {
+	if !b.legs.Solved {
+		return nil
+	}
+	var out []label
+	for _, group := range b.together() {
+		l := label{to: []mgl64.Vec2{b.at(group[0].AtM)}, of: ofPick, part: group[0].Pick}
+		var names []string
+		for _, leg := range group {
+			names = append(names, leg.Pick)
+		}
+		l.lines = []string{strings.Join(names, ", ")}
+		out = append(out, l)
+	}
+	if b.name != "plan" {
+		out = append(out, label{to: []mgl64.Vec2{b.at(b.legs.HookM)}, lines: []string{"hook"}, of: ofHook})
+	}
+	return out
+}
+
+// together are the legs, those that lie on one another on paper in one group.
+func (b *board) together() [][]Leg {
+	var out [][]Leg
+next:
+	for _, leg := range b.legs.Legs {
+		for i, group := range out {
+			if b.at(group[0].AtM).Sub(b.at(leg.AtM)).Len() < 0.5 {
+				out[i] = append(group, leg)
+				continue next
+			}
+		}
+		out = append(out, []Leg{leg})
+	}
+	return out
+}
+
+// legLabels say what each leg carries at worst, and in an elevation how it stands.
+func (b *board) legLabels() []label {
+	if !b.legs.Solved {
+		return nil
+	}
+	var out []label
+	for _, group := range b.together() {
+		hook := b.legTop(group[0])
+		l := label{of: ofLeg, part: group[0].Pick}
+		from := b.at(group[0].AtM)
+		for _, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7} {
+			l.to = append(l.to, from.Add(hook.Sub(from).Mul(t)))
+		}
+		for i, leg := range group {
+			text := leg.Pick + " ≤ " + b.force(leg.WorstTensionKN)
+			if leg.Slack {
+				text += ", slack in this pose"
+			}
+			l.lines = append(l.lines, text)
+			alike := i+1 < len(group) && math.Abs(group[i+1].FromHorizontalDeg-leg.FromHorizontalDeg) < 0.05
+			if b.elevation() && b.asItHangs() && !alike {
+				l.lines = append(l.lines, fmt.Sprintf("%.1f° from horizontal", leg.FromHorizontalDeg), fmt.Sprintf("%.1f° from vertical", leg.FromVerticalDeg))
+			}
+		}
+		out = append(out, l)
+	}
+	return out
+}

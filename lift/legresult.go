@@ -65,6 +65,9 @@ type Posed struct {
 	Bending    *LoadBending `json:"bending,omitempty"` // null: not slender, or not on two lines of picks
 	BarRigging              // of a load under bars; none of its keys in the JSON without
 	Working    *Working     `json:"working,omitempty"` // by hand, where asked for
+
+	up      geom.Vec   // where up is while it hangs so, in the load's axes
+	corners []geom.Vec // of the box that headroom and drop are of, its bottom first, in the load's axes
 }
 
 // Forces are kN by pick.
@@ -97,8 +100,9 @@ type Leg struct {
 	Slack                  bool     `json:"slack"`
 	Hold                   *Hold    `json:"hitch,omitempty"` // nil: vertical, or not stated
 
-	end       int     // under bars: drops from one end of one bar have the same
-	verticalN float64 // and the most that the drop holds up
+	end       int       // under bars: drops from one end of one bar have the same
+	verticalN float64   // and the most that the drop holds up
+	upper     *geom.Vec // its upper end as drawn; nil: the hook
 }
 
 // Sharing shows the ways of counting side by side, in kN at the planning
@@ -227,13 +231,16 @@ type Choice struct {
 // LiftSheet is the whole line on one sheet.
 type LiftSheet struct {
 	Header
-	Date     string     `json:"date,omitempty"`
-	Weigh    Weight     `json:"weigh"`
-	Picks    SheetPicks `json:"picks"`
-	Legs     Hanging    `json:"legs"`
-	Slings   *Sizing    `json:"slings"` // null: no rule set was chosen
-	Cautions []string   `json:"cautions"`
-	Drawings []Drawing  `json:"drawings,omitempty"`
+	Date     string      `json:"date,omitempty"`
+	Weigh    Weight      `json:"weigh"`
+	Picks    SheetPicks  `json:"picks"`
+	Legs     Hanging     `json:"legs"`
+	Slings   *Sizing     `json:"slings"` // null: no rule set was chosen
+	Cautions []string    `json:"cautions"`
+	Marking  *Marking    `json:"marking,omitempty"`     // what to paint on the load
+	Tilts    []TiltCurve `json:"tilt_curves,omitempty"` // tilt for an error of the CG; made with the drawings
+	Drawings []Drawing   `json:"drawings,omitempty"`
+	Plots    []Drawing   `json:"plots,omitempty"`
 }
 
 // SheetPicks are the picks that the sheet goes by, the first of the proposals.

@@ -223,6 +223,7 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 			LowCornerDropM: best.Drop(bottom(box)),
 			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseOf(worst),
 			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
+			up: p.stance.own(best.Up), corners: p.stance.ownAll(corners[:]),
 		},
 	}
 	f.Liquid = p.free

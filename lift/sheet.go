@@ -1,6 +1,9 @@
 package lift
 
-import "plumbhook/takeoff"
+import (
+	"plumbhook/takeoff"
+	"plumbhook/units"
+)
 
 // Sheet goes the whole line from weight to slings. Without a rule set the
 // slings are left out, with a warning.
@@ -13,9 +16,6 @@ func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
 	}
 	way.weight.Statistics = newStatistics(way.weight.takeoff.Statistics())
 	s := LiftSheet{Date: o.Date, Weigh: way.weight, Legs: way.legs, Cautions: cautions, Picks: SheetPicks{[]Proposal{}}}
-	if o.Draw {
-		s.Drawings = drawings(l, way.weight, way.legs, o.Show)
-	}
 	if way.planned {
 		s.Picks.Proposals = append(s.Picks.Proposals, way.chosen)
 	}
@@ -34,8 +34,20 @@ func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
 		}
 		s.Slings = &sizing
 	}
+	s.Marking = newMarking(l, way.weight, way.legs, h.Verdict)
+	if o.Draw {
+		s.draw(l, way, h.Verdict, o.Show)
+	}
 	s.Header = h
 	return s, nil
+}
+
+// draw makes the drawings and the plots.
+func (s *LiftSheet) draw(l *takeoff.Load, way line, v Verdict, show units.Show) {
+	s.Drawings = drawings(l, way.weight, way.legs, v, show)
+	if s.Tilts = way.plan.tiltCurves(way.legs); len(s.Tilts) > 0 {
+		s.Plots = append(s.Plots, tiltPlot(s.Tilts, show))
+	}
 }
 
 // cautions are printed on every sheet. In our own words, after ASME B30.9 and

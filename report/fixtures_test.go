@@ -189,7 +189,13 @@ func sizing() lift.Sizing {
 func sheet() lift.LiftSheet {
 	s := sizing()
 	return lift.LiftSheet{Header: header(noAllowances), Date: "4 May 2026", Weigh: weight(), Picks: lift.SheetPicks{Proposals: []lift.Proposal{given()}},
-		Legs: four(), Slings: &s, Cautions: []string{"The tag on each sling governs.", "Nobody on or under the load."}}
+		Legs: four(), Slings: &s, Marking: painted(), Cautions: []string{"The tag on each sling governs.", "Nobody on or under the load."}}
+}
+
+func painted() *lift.Marking {
+	return &lift.Marking{WeightKg: 1000, CG: lift.MarkedPlace{Name: "CG", FromM: geom.Vec{1.2, 0.6, 0.4125}},
+		Lines: []string{"WEIGHT 1 000 kg (2 205 lb)", `CG 1.200 m (3' 11-1/4") from the edge of least x, 600 mm (1' 11-5/8") from the edge of least y, 413 mm (1' 4-1/4") above the underside`},
+		Notes: []string{"Distances are along the load's own axes."}}
 }
 
 func badSheet() lift.LiftSheet {

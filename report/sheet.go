@@ -28,6 +28,7 @@ func (p *page) sheet(s lift.LiftSheet) {
 	if s.Slings != nil {
 		p.hardware("6  HARDWARE", s.Slings.Hardware)
 	}
+	p.marking(s.Marking)
 	p.assumptions(s.Assumptions)
 	p.heading("CAUTIONS")
 	for _, c := range s.Cautions {

@@ -66,6 +66,7 @@ type view struct {
 	color string
 	file  string
 	force bool
+	drawn bool // the result has drawings, which can be written as well
 }
 
 func (v *view) add(cmd *cobra.Command) {

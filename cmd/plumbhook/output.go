@@ -31,13 +31,26 @@ func (v *view) ready(input string) error {
 	switch kind := strings.ToLower(filepath.Ext(v.file)); {
 	case kind == ".json":
 		v.json = true
-	case kind != ".txt":
-		return &usageError{fmt.Sprintf("can't write %q: its ending does not say a kind that can be written", v.file), "end its name in .txt or .json"}
+	case kind == ".svg" && !v.drawn:
+		return &usageError{fmt.Sprintf("can't write %q: only the lift sheet has drawings", v.file), "use plumbhook sheet, or end the name in .txt or .json"}
+	case kind != ".txt" && kind != ".svg":
+		return &usageError{fmt.Sprintf("can't write %q: its ending does not say a kind that can be written", v.file), v.kinds()}
 	case v.json:
 		return &usageError{fmt.Sprintf("--json, and a file of another kind: %s", v.file), "end its name in .json, or take --json away"}
 	}
 	return free(v.file, input, v.force)
 }
+
+// kinds says which kinds of file the command writes.
+func (v *view) kinds() string {
+	if v.drawn {
+		return "end its name in .txt, .json or .svg"
+	}
+	return "end its name in .txt or .json"
+}
+
+// asSVG says that drawings alone are to be written.
+func (v *view) asSVG() bool { return strings.EqualFold(filepath.Ext(v.file), ".svg") }
 
 // free sees that a file may be written: it is not there, or --force was given
 // and it is not the input.
@@ -95,10 +108,16 @@ func (v *view) answer(cmd *cobra.Command, result any, verdict lift.Verdict) erro
 func (v *view) write(cmd *cobra.Command, result any) error {
 	var b bytes.Buffer
 	var err error
-	if v.json {
+	opt := report.Options{Show: v.show, Version: version(), Color: v.file == "" && v.colored(cmd.OutOrStdout())}
+	sheet, whole := result.(lift.LiftSheet)
+	switch {
+	case v.json:
 		err = report.JSON(&b, result)
-	} else {
-		opt := report.Options{Show: v.show, Version: version(), Color: v.file == "" && v.colored(cmd.OutOrStdout())}
+	case v.asSVG() && whole:
+		if err = report.SVG(&b, sheet, opt); errors.Is(err, report.ErrNothingDrawn) {
+			err = &usageError{err.Error(), "write to a .txt or .json file"}
+		}
+	default:
 		err = report.Text(&b, result, opt)
 	}
 	if err != nil {
