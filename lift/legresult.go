@@ -30,7 +30,8 @@ type Hanging struct {
 // Posed are the figures of a hung pose.
 type Posed struct {
 	HookM          geom.Vec    `json:"hook_m"`
-	HeadroomM      float64     `json:"headroom_m"` // hook to the top of the load
+	StaticsCGM     geom.Vec    `json:"statics_cg_m"` // that hangs plumb under the hook: the best CG, but that free liquid counts at its metacentre
+	HeadroomM      float64     `json:"headroom_m"`   // hook to the top of the load
 	HeadroomWorstM float64     `json:"headroom_worst_m"`
 	TiltDeg        float64     `json:"tilt_deg"` // from the attitude wanted; without one from that drawn
 	TiltWorstDeg   float64     `json:"tilt_worst_deg"`
@@ -161,6 +162,8 @@ type Sizing struct {
 	Rules     string             `json:"rules"`
 	Required  map[string]float64 `json:"required_kg"`
 	Governing Governing          `json:"governing"`
+	Hitch     map[string]float64 `json:"hitch_factor"`        // by leg: of its hitch, and of the parts of a basket
+	Set       *SetCheck          `json:"set_check,omitempty"` // null: there is none
 	Factors   []Factor           `json:"factors"`
 	Families  []Family           `json:"families"`
 	Sets      []SlingSet         `json:"sets,omitempty"`  // under bars, the drops first; the figures above are theirs
@@ -183,6 +186,14 @@ type Governing struct {
 	RequiredKg float64 `json:"required_kg"`
 	TensionKN  float64 `json:"worst_tension_kn"`
 	LiftOffKN  float64 `json:"lift_off_kn,omitempty"` // lift-off governs: the tension then, from which worst_tension_kn follows
+}
+
+// SetCheck is what the rule set asks of all legs together: no leg rated less
+// than load × dynamic ÷ factor.
+type SetCheck struct {
+	LoadKg     float64 `json:"load_kg"` // without the dynamic factor
+	Factor     float64 `json:"factor"`
+	RequiredKg float64 `json:"required_kg"`
 }
 
 // Factor is one factor of the sizing.

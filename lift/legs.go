@@ -218,7 +218,7 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg, Lengths: p.how,
 		Stable: best.Stable && !best.RollsOver, StableWorst: worst.Stable,
 		Posed: &Posed{
-			HookM: p.stance.own(best.Hook), HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
+			HookM: p.stance.own(best.Hook), StaticsCGM: p.stance.own(p.grip.seen(p.cg)), HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
 			TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
 			LowCornerDropM: best.Drop(bottom(box)),
 			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseOf(worst),

@@ -41,7 +41,7 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 	if err := checkStock(l); err != nil {
 		return Sizing{}, err
 	}
-	s := Sizing{Rules: string(w.plan.rules), Required: map[string]float64{}, Factors: []Factor{}, Families: []Family{}, Advice: []string{}}
+	s := Sizing{Rules: string(w.plan.rules), Required: map[string]float64{}, Hitch: map[string]float64{}, Factors: []Factor{}, Families: []Family{}, Advice: []string{}}
 	if !w.legs.Solved {
 		return s, nil
 	}
@@ -82,7 +82,10 @@ func (w line) size(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 			}
 		}
 	}
-	s.Factors, s.working = factors(answer.Factors), &answer.Working
+	s.Factors, s.working, s.Hitch = factors(answer.Factors), &answer.Working, answer.Hitch
+	if answer.SetFactor > 0 {
+		s.Set = &SetCheck{float64(need.Weight.Mass()), answer.SetFactor, float64(answer.SetRequired)}
+	}
 	for _, v := range answer.Families {
 		if o.Family == "" || o.Family == v.Family {
 			s.Families = append(s.Families, family(v))

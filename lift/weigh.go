@@ -52,7 +52,8 @@ type WeightRange struct {
 	LowKg      float64 `json:"low_kg"`
 	HighKg     float64 `json:"high_kg"`
 	PlanningKg float64 `json:"planning_kg"`
-	SizingKg   float64 `json:"sizing_kg"` // greater of planning and high: rigging is sized on it
+	SizingKg   float64 `json:"sizing_kg"`       // greater of planning and high: rigging is sized on it
+	Factor     float64 `json:"planning_factor"` // planning over best; 1 where none is stated
 	Rule       string  `json:"planning_rule"`
 }
 
@@ -69,12 +70,15 @@ type Part struct {
 	Written  string   `json:"written"`
 	Count    int      `json:"count"`
 	VolumeM3 float64  `json:"volume_m3"`
+	Density  float64  `json:"density_kg_m3,omitempty"` // its mass is volume × density; 0: a known weight
 	MassKg   float64  `json:"mass_kg"`
 	LowKg    float64  `json:"low_kg"`
 	HighKg   float64  `json:"high_kg"`
 	CGM      geom.Vec `json:"cg_m"`
 	Material string   `json:"material"`
 	Basis    string   `json:"basis"`
+	LowBy    float64  `json:"low_fraction"` // low_kg is mass_kg × (1 + low_fraction)
+	HighBy   float64  `json:"high_fraction"`
 }
 
 // Allowance is a weight added for what the parts leave out.
@@ -131,10 +135,11 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 		VolumeM3: t.Volume, CGM: t.CG, CGRangeM: Box(t.Range), BoxM: Box(t.Extent),
 		Allowances: []Allowance{}, takeoff: t, body: &obstacles{load: l},
 		Weight: WeightRange{BestKg: float64(t.Best), LowKg: float64(t.Low), HighKg: float64(t.High),
-			PlanningKg: float64(t.Best), Rule: "best weight; no planning factor taken"},
+			PlanningKg: float64(t.Best), Factor: 1, Rule: "best weight; no planning factor taken"},
 	}
 	if f := l.Rigging.PlanningFactor; f > 0 {
 		w.Weight.PlanningKg *= f
+		w.Weight.Factor = f
 		w.Weight.Rule = fmt.Sprintf("best weight × %g, the planning factor of the load file", f)
 	}
 	w.CGRegion = newRegion(t)
@@ -145,8 +150,8 @@ func weigh(l *takeoff.Load, h *Header) (Weight, error) {
 		}
 	}
 	for _, p := range t.Parts {
-		w.Parts = append(w.Parts, Part{p.Name, p.Kind, p.Written, p.Count, p.Volume,
-			float64(p.Best), float64(p.Low), float64(p.High), p.CG, p.Material, p.Basis})
+		w.Parts = append(w.Parts, Part{p.Name, p.Kind, p.Written, p.Count, p.Volume, float64(p.Density),
+			float64(p.Best), float64(p.Low), float64(p.High), p.CG, p.Material, p.Basis, p.LowBy, p.HighBy})
 	}
 	w.Influences = w.influences(nil)
 	for _, a := range t.Allowances {

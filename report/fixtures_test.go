@@ -166,6 +166,7 @@ func sizing() lift.Sizing {
 	return lift.Sizing{
 		Rules: "EN", Required: map[string]float64{"A": 640.82, "B": 640.82, "C": 640.82, "D": 640.82},
 		Governing: lift.Governing{Pick: "A", RequiredKg: 640.82, TensionKN: 5.71301},
+		Hitch:     map[string]float64{"A": 1, "B": 1, "C": 1, "D": 1},
 		Factors: []lift.Factor{{Name: "dynamic", Value: 1.1, Source: "stated", Basis: "stated"}, memory("hitch: vertical", 1),
 			{Name: "mode, check of the set: 4 parts, 0 to 45° from vertical", Value: 2.1, Source: "EN 818-4; as reprinted", Basis: "read"}},
 		Families: []lift.Family{

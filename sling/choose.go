@@ -86,7 +86,7 @@ func newLift(need Need, b *book) *lift {
 
 // require fills in what each leg must be rated for by the common factors.
 func (l *lift) require(a *Answer) {
-	a.Required = map[string]units.Mass{}
+	a.Required, a.Hitch = map[string]units.Mass{}, map[string]float64{}
 	dynamic := Factor{"dynamic", l.dynamic, "stated", "stated"}
 	if l.need.Dynamic == 0 {
 		dynamic = Factor{"dynamic", 1, "no dynamic allowance taken", "assumed"}
@@ -104,6 +104,7 @@ func (l *lift) require(a *Answer) {
 	if l.set.valid(l) {
 		var mode factorRow
 		floor, mode = l.set.required(l)
+		a.SetRequired, a.SetFactor = floor, mode.value*l.commonHitch(l.set.hitch).value
 		a.Factors = append(a.Factors, mode.as(fmt.Sprintf("mode, check of the set: %d parts, %s° from vertical", l.set.parts, mode.valid)))
 		choke := l.commonHitch(l.set.hitch)
 		if choke.value != 1 {
@@ -113,7 +114,8 @@ func (l *lift) require(a *Answer) {
 	}
 	own := units.Mass(-1)
 	for _, leg := range l.legs {
-		need := leg.load / units.Mass(l.commonHitch(leg.hitch).value*leg.parts)
+		a.Hitch[leg.name] = l.commonHitch(leg.hitch).value * leg.parts
+		need := leg.load / units.Mass(a.Hitch[leg.name])
 		a.Required[leg.name] = max(need, floor)
 		if need > own {
 			own, a.Governing = need, leg.name

@@ -139,9 +139,12 @@ type Answer struct {
 	// ask for: dynamic, hitch and, under EN, the check of the set. Temperature,
 	// bend and edge differ by family and come on top, see [Verdict].
 	Required     map[string]units.Mass
-	Governing    string     // the leg with the greatest of Required
-	RequiredMass units.Mass // kg, of the governing leg
-	Working      Working    // of the governing leg, by the common factors
+	Governing    string             // the leg with the greatest of Required
+	RequiredMass units.Mass         // kg, of the governing leg
+	Working      Working            // of the governing leg, by the common factors
+	Hitch        map[string]float64 // by leg: the hitch factor, with that of the parts of a basket
+	SetFactor    float64            // of the check of the set: load × dynamic over it; 0: there is none
+	SetRequired  units.Mass         // kg, what the check of the set asks of each leg
 	Factors      []Factor
 	Families     []Verdict
 	Stock        []StockSet // from Need.Stock, by family and material: what makes a set first

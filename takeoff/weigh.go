@@ -28,8 +28,10 @@ type Weighed struct {
 type PartWeight struct {
 	Name, Kind, Written string
 	Count               int
-	Volume              float64 // m³
+	Volume              float64       // m³
+	Density             units.Density // of its material; 0 for a known weight
 	Best, Low, High     units.Mass
+	LowBy, HighBy       float64  // Low and High as parts of Best that come on top
 	CG                  geom.Vec // m
 	Material            string
 	Status, Basis       string
@@ -98,7 +100,12 @@ func (l *Load) Weigh() (Weighed, error) {
 // weighPart returns the line of one part.
 func weighPart(p Part) PartWeight {
 	best, low, high := p.Mass()
+	density := p.Material.Density
+	if p.weight() {
+		density = 0
+	}
 	return PartWeight{
+		Density: density, LowBy: p.Low, HighBy: p.High,
 		Name: p.Name, Kind: p.Kind, Written: p.Written, Count: p.Count,
 		Volume: p.volume(), Best: best, Low: low, High: high, CG: p.CG(),
 		Material: p.Material.Name, Status: p.Status, Basis: p.Basis, Suspect: p.Suspect,

@@ -61,12 +61,13 @@ func complete(cmd *cobra.Command, name string, words []string) {
 
 // view is how results are shown and where they go.
 type view struct {
-	show  units.Show
-	json  bool
-	color string
-	file  string
-	force bool
-	drawn bool // the result has drawings, which can be written as well
+	show   units.Show
+	json   bool
+	color  string
+	file   string
+	force  bool
+	also   []string // endings of further kinds of files that the command writes
+	writes string   // the one of them that is to be written; empty: none
 }
 
 func (v *view) add(cmd *cobra.Command) {
@@ -75,7 +76,7 @@ func (v *view) add(cmd *cobra.Command) {
 	complete(cmd, "show", words)
 	cmd.Flags().BoolVar(&v.json, "json", false, "one JSON document, in SI, on standard output")
 	wordFlag(cmd, &v.color, "color", "auto", "colour the text (never in a file)", "auto", "always", "never")
-	cmd.Flags().StringVarP(&v.file, "output", "o", "", "write `FILE` instead: .txt, or .json")
+	cmd.Flags().StringVarP(&v.file, "output", "o", "", "write `FILE` instead: "+v.endings())
 	addForce(cmd, &v.force)
 }
 

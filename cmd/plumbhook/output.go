@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -31,26 +32,27 @@ func (v *view) ready(input string) error {
 	switch kind := strings.ToLower(filepath.Ext(v.file)); {
 	case kind == ".json":
 		v.json = true
-	case kind == ".svg" && !v.drawn:
-		return &usageError{fmt.Sprintf("can't write %q: only the lift sheet has drawings", v.file), "use plumbhook sheet, or end the name in .txt or .json"}
-	case kind != ".txt" && kind != ".svg":
-		return &usageError{fmt.Sprintf("can't write %q: its ending does not say a kind that can be written", v.file), v.kinds()}
+	case slices.Contains(ofSheet, kind) && !slices.Contains(v.also, kind):
+		return &usageError{fmt.Sprintf("can't write %q: only the lift sheet is written so", v.file), "use plumbhook sheet, or end the name in " + v.endings()}
+	case kind != ".txt" && !slices.Contains(v.also, kind):
+		return &usageError{fmt.Sprintf("can't write %q: its ending does not say a kind that can be written", v.file), "end its name in " + v.endings()}
 	case v.json:
 		return &usageError{fmt.Sprintf("--json, and a file of another kind: %s", v.file), "end its name in .json, or take --json away"}
+	case kind != ".txt":
+		v.writes = kind
 	}
 	return free(v.file, input, v.force)
 }
 
-// kinds says which kinds of file the command writes.
-func (v *view) kinds() string {
-	if v.drawn {
-		return "end its name in .txt, .json or .svg"
-	}
-	return "end its name in .txt or .json"
-}
+// ofSheet are the endings of the files that only the lift sheet is written to.
+var ofSheet = []string{".svg", ".xlsx"}
 
-// asSVG says that drawings alone are to be written.
-func (v *view) asSVG() bool { return strings.EqualFold(filepath.Ext(v.file), ".svg") }
+// endings are those that a file may have.
+func (v *view) endings() string {
+	all := append([]string{".txt", ".json"}, v.also...)
+	last := len(all) - 1
+	return strings.Join(all[:last], ", ") + " or " + all[last]
+}
 
 // free sees that a file may be written: it is not there, or --force was given
 // and it is not the input.
@@ -113,7 +115,9 @@ func (v *view) write(cmd *cobra.Command, result any) error {
 	switch {
 	case v.json:
 		err = report.JSON(&b, result)
-	case v.asSVG() && whole:
+	case v.writes == ".xlsx" && whole:
+		err = report.XLSX(&b, sheet, opt)
+	case v.writes == ".svg" && whole:
 		if err = report.SVG(&b, sheet, opt); errors.Is(err, report.ErrNothingDrawn) {
 			err = &usageError{err.Error(), "write to a .txt or .json file"}
 		}
