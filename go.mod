@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	github.com/go-gl/mathgl v1.2.0
+	github.com/go-pdf/fpdf v0.9.0
 	github.com/hschendel/stl v1.0.4
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2
@@ -11,6 +12,7 @@ require (
 	github.com/stretchr/testify v1.12.1
 	github.com/xuri/excelize/v2 v2.11.1
 	go.yaml.in/yaml/v3 v3.0.6
+	golang.org/x/image v0.44.0
 	golang.org/x/term v0.48.0
 	pgregory.net/rapid v1.3.0
 )

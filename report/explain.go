@@ -38,18 +38,18 @@ func (p *page) statics(s lift.StaticsWorking) {
 	cols := []column{{"Leg to pick", 0, false}, {"x", 7, true}, {"y", 7, true}, {"Out", 7, true}, {"Rise", 7, true}, {"Angle", 7, true}, {"V, " + p.forceUnit(), 7, true}, {"T, " + p.forceUnit(), 7, true}}
 	p.titles(cols)
 	for _, l := range s.Legs {
-		p.row(cols, l.Pick, p.plainLength(l.XM), p.plainLength(l.YM), p.plainLength(l.OutM), p.plainLength(l.RiseM), decimals(l.Deg, 2)+"°", p.bareForce(l.VerticalKN), p.bareForce(l.TensionKN))
+		p.row(cols, l.Pick, p.plainLength(l.XM), p.plainLength(l.YM), p.plainLength(l.OutM), p.plainLength(l.RiseM), plain(l.Deg, 2)+"°", p.bareForce(l.VerticalKN), p.bareForce(l.TensionKN))
 	}
 	p.gap()
 	p.hang("  ", "x, y: the pick, level from the plumb line through the hook and the CG. Out and rise: level and upright way from pick to hook, in "+p.lengthUnit()+". Angle from horizontal. V: the upright part of the pull; T = V ÷ sin(angle).")
 	p.gap()
 	if v := s.Levers; v != nil {
-		p.field("Levers", "out ÷ rise: "+s.Pick+" "+decimals(v.Own, 4)+", the other "+decimals(v.Other, 4))
-		p.field("", "V = "+p.plainForce(s.LoadKN)+" × "+decimals(v.Other, 4)+" ÷ ("+decimals(v.Own, 4)+" + "+decimals(v.Other, 4)+") = "+p.plainForce(v.VerticalKN))
+		p.field("Levers", "out ÷ rise: "+s.Pick+" "+plain(v.Own, 4)+", the other "+plain(v.Other, 4))
+		p.field("", "V = "+p.plainForce(s.LoadKN)+" × "+plain(v.Other, 4)+" ÷ ("+plain(v.Own, 4)+" + "+plain(v.Other, 4)+") = "+p.plainForce(v.VerticalKN))
 	}
 	for _, l := range s.Legs {
 		if l.Pick == s.Pick {
-			p.field("Leg", "T = "+p.plainForce(l.VerticalKN)+" ÷ "+decimals(l.Sine, 4)+" = "+p.plainForce(l.TensionKN))
+			p.field("Leg", "T = "+p.plainForce(l.VerticalKN)+" ÷ "+plain(l.Sine, 4)+" = "+p.plainForce(l.TensionKN))
 		}
 	}
 	var parts []string
@@ -112,7 +112,7 @@ func (p *page) familyWorking(f lift.FamilyWorking) {
 		p.field("More", p.plainMass(f.RequiredKg)+": "+f.More)
 	}
 	p.field("Row chosen", f.Size+", rated "+p.plainMass(f.RatedKg)+p.mark(f.Basis)+": "+f.Source)
-	p.field("Used", p.plainMass(f.RequiredKg)+" ÷ "+p.plainMass(f.RatedKg)+" = "+decimals(f.Utilisation, 4))
+	p.field("Used", p.plainMass(f.RequiredKg)+" ÷ "+p.plainMass(f.RatedKg)+" = "+plain(f.Utilisation, 4))
 }
 
 // The working is in one system of units, four figures or the tenth of a kilogram:
@@ -144,16 +144,16 @@ func (p *page) plainForce(kN float64) string { return p.bareForce(kN) + glue + p
 
 func (p *page) plainMass(kg float64) string {
 	if p.inUS() {
-		return grouped(decimals(kg/float64(units.Pound), 1)) + glue + "lb"
+		return grouped(plain(kg/float64(units.Pound), 1)) + glue + "lb"
 	}
-	return grouped(decimals(kg, 1)) + glue + "kg"
+	return grouped(plain(kg, 1)) + glue + "kg"
 }
 
 func (p *page) plainLength(m float64) string {
 	if p.inUS() {
-		return decimals(m/float64(units.Foot), 3)
+		return plain(m/float64(units.Foot), 3)
 	}
-	return decimals(m, 3)
+	return plain(m, 3)
 }
 
 // massToForce and forceToMass are the steps between weight and pull: a pound pulls

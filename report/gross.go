@@ -183,4 +183,4 @@ func (p *page) sizeAt(row lift.HeightRow, marked bool) string {
 }
 
 // decimals prints a plain figure.
-func decimals(x float64, places int) string { return strconv.FormatFloat(x, 'f', places, 64) }
+func plain(x float64, places int) string { return strconv.FormatFloat(x, 'f', places, 64) }

@@ -11,6 +11,20 @@ type page struct {
 	opt   Options
 	marks map[string]bool // bases that were marked, for the legend
 	brief bool            // of families only what is chosen and what speaks against it
+	set   setter          // takes what is printed, before it is broken into lines; nil: text
+}
+
+// setter lays out what sections print in another way than as lines of text.
+type setter interface {
+	line(text string)
+	gap()
+	hang(lead, text string)
+	field(name, value string)
+	heading(text string)
+	sub(text string)
+	titles(cols []column)
+	rule()
+	row(cols []column, cells []string)
 }
 
 func newPage(opt Options) *page {
@@ -22,10 +36,20 @@ func newPage(opt Options) *page {
 func (p *page) text() string { return strings.Trim(p.b.String(), "\n") + "\n" }
 
 // line prints one line as it is.
-func (p *page) line(text string) { p.b.WriteString(strings.TrimRight(text, " ") + "\n") }
+func (p *page) line(text string) {
+	if p.set != nil {
+		p.set.line(text)
+		return
+	}
+	p.b.WriteString(strings.TrimRight(text, " ") + "\n")
+}
 
 // gap leaves one line blank.
 func (p *page) gap() {
+	if p.set != nil {
+		p.set.gap()
+		return
+	}
 	if !strings.HasSuffix(p.b.String(), "\n\n") {
 		p.b.WriteString("\n")
 	}
@@ -33,6 +57,10 @@ func (p *page) gap() {
 
 // hang prints a text after its lead, and its further lines under the text.
 func (p *page) hang(lead, text string) {
+	if p.set != nil {
+		p.set.hang(lead, text)
+		return
+	}
 	indent := length(lead)
 	for i, l := range wrap(text, 0, p.opt.Width-indent) {
 		if i > 0 {
@@ -47,13 +75,21 @@ const labelled = 15
 
 // field prints a named value. An empty one is left out.
 func (p *page) field(name, value string) {
-	if value != "" {
+	switch {
+	case value == "":
+	case p.set != nil:
+		p.set.field(name, value)
+	default:
 		p.hang(padded("  "+name, labelled, false), value)
 	}
 }
 
 // heading begins a section.
 func (p *page) heading(text string) {
+	if p.set != nil {
+		p.set.heading(text)
+		return
+	}
 	p.gap()
 	p.line(text)
 	p.gap()
@@ -61,6 +97,10 @@ func (p *page) heading(text string) {
 
 // sub begins a part of a section.
 func (p *page) sub(text string) {
+	if p.set != nil {
+		p.set.sub(text)
+		return
+	}
 	p.gap()
 	p.line("  " + text)
 	p.gap()
@@ -82,6 +122,10 @@ type column struct {
 
 // titles prints the head of a table, and a rule under it.
 func (p *page) titles(cols []column) {
+	if p.set != nil {
+		p.set.titles(cols)
+		return
+	}
 	var cells []string
 	for _, c := range cols {
 		cells = append(cells, c.title)
@@ -91,11 +135,21 @@ func (p *page) titles(cols []column) {
 }
 
 // rule draws a line across the page.
-func (p *page) rule() { p.line("  " + strings.Repeat("─", p.opt.Width-2)) }
+func (p *page) rule() {
+	if p.set != nil {
+		p.set.rule()
+		return
+	}
+	p.line("  " + strings.Repeat("─", p.opt.Width-2))
+}
 
 // row prints one row of a table: each cell is wrapped in its column, two
 // characters clear of the one before it. A line break in a cell is kept.
 func (p *page) row(cols []column, cells ...string) {
+	if p.set != nil {
+		p.set.row(cols, cells)
+		return
+	}
 	left := p.opt.Width
 	for _, c := range cols {
 		left -= c.width + 2

@@ -32,13 +32,19 @@ func clean(text string) string {
 	}, text)
 }
 
-// wrap breaks a text at its spaces into lines of at most width characters,
-// the first one less by first. A longer word is broken where it must be.
-func wrap(text string, first, width int) []string {
+// tied is a clean text whose figures keep to their units.
+func tied(text string) string {
 	text = clean(text)
 	for range 2 { // twice: the digit after one gap stands before the next
 		text = figure.ReplaceAllString(text, "$1$3"+glue+"$2$4")
 	}
+	return text
+}
+
+// wrap breaks a text at its spaces into lines of at most width characters,
+// the first one less by first. A longer word is broken where it must be.
+func wrap(text string, first, width int) []string {
+	text = tied(text)
 	var lines []string
 	line, room := "", width-first
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' }) {

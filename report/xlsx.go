@@ -93,7 +93,7 @@ func onPaper(words string, most int) string {
 // sight and are printed on each page; 0: none.
 func (t tab) printed(right string, last, top int) {
 	t.try(t.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: t.name,
-		RefersTo: fmt.Sprintf("'%s'!$A$1:%s", t.name, fixed(right, last))}))
+		RefersTo: fmt.Sprintf("'%s'!$A$1:%s", t.name, pinned(right, last))}))
 	if top == 0 {
 		return
 	}

@@ -63,10 +63,10 @@ const (
 func at(column string, row int) string { return column + strconv.Itoa(row) }
 
 // fixed is an address that stays when a formula is copied.
-func fixed(column string, row int) string { return "$" + column + "$" + strconv.Itoa(row) }
+func pinned(column string, row int) string { return "$" + column + "$" + strconv.Itoa(row) }
 
 // of is a cell of this sheet as the other sheets name it.
-func (t tab) of(column string, row int) string { return "'" + t.name + "'!" + fixed(column, row) }
+func (t tab) of(column string, row int) string { return "'" + t.name + "'!" + pinned(column, row) }
 
 func (w *workbook) try(err error) {
 	if w.err == nil {

@@ -111,7 +111,7 @@ func (l *legTable) given(s lift.LiftSheet, w weightCells, cells *legCells) {
 	for axis := range 3 {
 		name := letter(axis + 1)
 		l.formula(name, 12, asRatio, "%s/$E$11", at(name, 11))
-		l.plumb[axis] = fixed(name, 12)
+		l.plumb[axis] = pinned(name, 12)
 	}
 	l.text("A", 13, l.h.Lengths, "")
 }
@@ -141,7 +141,7 @@ func (l *legTable) lines(cells *legCells) {
 		l.text("A", row, leg.Pick, "text")
 		for axis := range 3 {
 			l.number(letter(axis+1), row, leg.AtM[axis], asLength)
-			l.formula(letter(axis+4), row, asLength, "%s-%s", fixed(letter(axis+1), 9), at(letter(axis+1), row))
+			l.formula(letter(axis+4), row, asLength, "%s-%s", pinned(letter(axis+1), 9), at(letter(axis+1), row))
 		}
 		l.formula("H", row, asLength, "SQRT(E%[1]d^2+F%[1]d^2+G%[1]d^2)", row)
 		for axis := range 3 {

@@ -73,7 +73,7 @@ func (l *legTable) byEA() string {
 	l.number("B", l.matrix, l.h.Stretch.StiffKN, asForce)
 	for i := range l.h.Legs {
 		row := l.first + i
-		l.formula("D", l.pulls+i, asForce, "B%[1]d*%[2]s*(H%[3]d-P%[3]d)/P%[3]d", l.pulls+i, fixed("B", l.matrix), row)
+		l.formula("D", l.pulls+i, asForce, "B%[1]d*%[2]s*(H%[3]d-P%[3]d)/P%[3]d", l.pulls+i, pinned("B", l.matrix), row)
 	}
 	return byStretch
 }
@@ -100,11 +100,11 @@ func (l *legTable) share() string {
 		return l.asFound(byProgram + " The legs lie too nearly in one plane for M to be solved.")
 	}
 	for i := range 3 {
-		l.formula("F", top+1+i, asForce, "(%s)/%s", determinant(top+1, i), fixed("B", top+4))
+		l.formula("F", top+1+i, asForce, "(%s)/%s", determinant(top+1, i), pinned("B", top+4))
 	}
 	for i := range l.h.Legs {
 		l.formula("D", l.pulls+i, asForce, "C%[1]d*(I%[2]d*%[3]s+J%[2]d*%[4]s+K%[2]d*%[5]s)", l.pulls+i, l.first+i,
-			fixed("F", top+1), fixed("F", top+2), fixed("F", top+3))
+			pinned("F", top+1), pinned("F", top+2), pinned("F", top+3))
 	}
 	return byShare
 }

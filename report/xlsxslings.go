@@ -50,7 +50,7 @@ func (t tab) commonFactors(z lift.Sizing) (dynamic, floor string) {
 		t.text("D", row, f.Basis, "")
 		t.text("E", row, f.Source, "")
 		if f.Name == "dynamic" {
-			dynamic = fixed("C", row)
+			dynamic = pinned("C", row)
 		}
 	}
 	if z.Set == nil {
@@ -62,7 +62,7 @@ func (t tab) commonFactors(z lift.Sizing) (dynamic, floor string) {
 	t.number("C", row+2, z.Set.Factor, asFactor)
 	t.text("A", row+3, "each leg: load × dynamic ÷ factor, kg", "bold")
 	t.formula("C", row+3, asMass, "%s*%s/%s", at("C", row+1), dynamic, at("C", row+2))
-	return dynamic, fixed("C", row+3)
+	return dynamic, pinned("C", row+3)
 }
 
 // required works out the rating of each leg.

@@ -68,6 +68,7 @@ type view struct {
 	force  bool
 	also   []string // endings of further kinds of files that the command writes
 	writes string   // the one of them that is to be written; empty: none
+	paper  string   // of a PDF
 }
 
 func (v *view) add(cmd *cobra.Command) {

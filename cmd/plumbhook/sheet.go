@@ -1,9 +1,13 @@
 package main
 
 import (
+	"path/filepath"
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"plumbhook/lift"
+	"plumbhook/report"
 	"plumbhook/takeoff"
 )
 
@@ -13,14 +17,18 @@ func newSheet() *cobra.Command {
 		Use:   "sheet LOAD",
 		Short: "The lift sheet",
 		Long: `The whole line on one sheet, from the take-off to the slings: for the terminal,
-or with -o for a file: .svg has the drawings, to scale; .xlsx is a spreadsheet
-whose formulas a checker can follow cell by cell.`,
+or with -o for a file. A PDF has the sheet for the crew on page 1, then drawings
+to scale and the working for a checker; .svg has the drawings alone; .xlsx is a
+spreadsheet whose formulas a checker can follow cell by cell.`,
 		Example: "  plumbhook sheet samples/press-frame.yaml --date 2026-05-04\n" +
 			"  plumbhook sheet samples/pump-skid-us.yaml -o pump-skid.txt\n" +
-			"  plumbhook sheet samples/press-frame.yaml -o press-frame.svg",
+			"  plumbhook sheet samples/press-frame.yaml -o press-frame.pdf --paper letter",
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("paper") && !strings.EqualFold(filepath.Ext(f.file), ".pdf") {
+				return &usageError{"--paper is that of a PDF", "name one with -o, such as: -o sheet.pdf"}
+			}
 			return run(&f, cmd, args[0], func(l *takeoff.Load, o lift.Options) (lift.LiftSheet, error) {
-				o.Draw, o.Show = f.writes == ".svg", f.show
+				o.Draw, o.Show = f.writes != "" && f.writes != ".xlsx", f.show
 				return lift.Sheet(l, o)
 			})
 		},
@@ -29,5 +37,6 @@ whose formulas a checker can follow cell by cell.`,
 	f.addState(cmd)
 	f.addRules(cmd)
 	addDate(cmd, &f.lift.Date, "date to print on the sheet, as `TEXT`; without it none is printed. As 2026-05-04 your own slings' last inspection is held against it")
+	wordFlag(cmd, &f.paper, "paper", string(report.A4), "paper of a PDF", string(report.A4), string(report.Letter))
 	return cmd
 }
