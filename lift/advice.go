@@ -41,6 +41,9 @@ func (w line) advise(l *takeoff.Load, s Sizing, o Options) ([]string, error) {
 		if err != nil {
 			return advice, err
 		}
+		for _, other := range w.others {
+			then.atLeast(other.sizing, stateName(other.load)) // what another state needs is needed still
+		}
 		if text := saved(s, then); text != "" {
 			best, _, _ := l.Parts[i].Mass()
 			advice = append(advice, fmt.Sprintf("weigh %q: if it comes to the %s of the take-off, %s", one.Name, best.Format(units.Both), text))

@@ -46,6 +46,15 @@ func (s *stance) stand(v geom.Vec) geom.Vec {
 	return s.to.Mul3x1(v)
 }
 
+// standAll turns several.
+func (s *stance) standAll(all []geom.Vec) []geom.Vec {
+	var out []geom.Vec
+	for _, v := range all {
+		out = append(out, s.stand(v))
+	}
+	return out
+}
+
 // own turns a place or direction back into the load's own axes.
 func (s *stance) own(v geom.Vec) geom.Vec {
 	if s == nil {
@@ -93,7 +102,7 @@ func (s *stance) weight(l *takeoff.Load, w Weight) Weight {
 }
 
 // canStand refuses what is not reckoned in an attitude of its own: liquid would
-// lie another way in it.
+// lie another way in it, and the load does not lie so on the ground.
 func (s *stance) canStand(l *takeoff.Load) error {
 	if s == nil {
 		return nil
@@ -103,6 +112,10 @@ func (s *stance) canStand(l *takeoff.Load) error {
 			return bad(l, p.Line, fmt.Sprintf("%s would lie another way in the attitude that is wanted, and that is not reckoned by this edition", p.Name),
 				"drain it, give it as a `weight` at its place in that attitude, or take `attitude` away")
 		}
+	}
+	if o := l.Rigging.LiftOff; o != nil {
+		return bad(l, o.Line, "`lift-off` beside an `attitude`: the ground holds the load as it lies, and how it comes up into the attitude is not reckoned",
+			"take `lift-off` away, and look at the lift-off in a load file of its own, without `attitude`, the load drawn as it lies")
 	}
 	return nil
 }

@@ -13,7 +13,7 @@ import (
 
 // hangBars solves a load under bars, judges it, and fills in the figures.
 func hangBars(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, Hanging, error) {
-	p := plan{load: l, weight: w, picks: picks, rules: rules(l, o), cg: w.CGM}
+	p := plan{load: l, weight: w, drawn: w, picks: picks, rules: rules(l, o), cg: w.CGM}
 	var err error
 	if p.limit, err = leastAngle(l, p.rules); err != nil {
 		return p, unsolved(w), fmt.Errorf("%w: %w", ErrProgram, err)
@@ -52,6 +52,7 @@ func hangBars(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (pl
 	p.barStability(b, best, &f)
 	p.leastHook(b, best, &f)
 	p.judgeBars(b, &f, worst, h)
+	p.notLookedAt("under bars", h)
 	return p, f, nil
 }
 

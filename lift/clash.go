@@ -240,7 +240,9 @@ func (c *clashing) mend(hook geom.Vec) {
 		height = up(height + spare)
 		c.out.LeastHookM = &height
 	}
-	c.out.LeastBars = c.bars(joined, free, most)
+	if !c.anyRound() { // the parts of a sling round the load hang beside it
+		c.out.LeastBars = c.bars(joined, free, most)
+	}
 }
 
 func highest(at []geom.Vec) float64 {

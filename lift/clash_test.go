@@ -280,3 +280,17 @@ legs: {lengths: level}
 	assert.False(t, h.Verdict.Acceptable)
 	assert.Contains(t, strings.Join(h.Verdict.Reasons, "\n"), "leg left runs into the box of motor")
 }
+
+// Lugs 1.6 m apart on a body 2 m wide that stands up beside them: plumb drops clear it
+// only outside it, 2 m apart, where no lug is. The advice says so.
+func TestBarLongerThanThePicksAreApartIsToldAsMoved(t *testing.T) {
+	h := legsOf(t, `
+load: box
+units: m
+parts: [{name: body, weight: 4000 kg, box: 4 x 2 x 1, center: [2, 1, 0.5], tolerance: 0 %, status: weighed}]
+picks: [{name: A, at: [2, 0.2, 0.1]}, {name: B, at: [2, 1.8, 0.1]}]
+hook: {above: picks, height: 3}
+legs: {lengths: level}
+`)
+	assert.Contains(t, strings.Join(h.Verdict.Reasons, "\n"), "long over A and B, which are to be moved out as far (now they are 1.600 m")
+}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbhook/geom"
 	"plumbhook/units"
 )
 
@@ -98,6 +99,19 @@ const spare = 1e-3
 // up is the next whole millimetre.
 func up(m float64) float64 { return math.Ceil(m*1000-1e-6) / 1000 }
 
+// apart is how far two picks are apart, level.
+func (c *clashing) apart(names [2]string) float64 {
+	var at [2]geom.Vec
+	for _, pick := range c.picks {
+		for i, name := range names {
+			if pick.Name == name {
+				at[i] = pick.AtM
+			}
+		}
+	}
+	return math.Hypot(at[1][0]-at[0][0], at[1][1]-at[0][1])
+}
+
 // clears says what would clear.
 func (c *clashing) clears() string {
 	var ways []string
@@ -106,7 +120,11 @@ func (c *clashing) clears() string {
 	}
 	var bars []string
 	for _, b := range c.out.LeastBars {
-		bars = append(bars, fmt.Sprintf("at least %s long over %s and %s", units.Length(b.LengthM).Format(units.Both), b.Picks[0], b.Picks[1]))
+		text := fmt.Sprintf("at least %s long over %s and %s", units.Length(b.LengthM).Format(units.Both), b.Picks[0], b.Picks[1])
+		if b.LengthM > c.apart(b.Picks)+2*spare {
+			text += fmt.Sprintf(", which are to be moved out as far (now they are %s apart)", units.Length(c.apart(b.Picks)).Format(units.Both))
+		}
+		bars = append(bars, text)
 	}
 	if len(bars) > 0 {
 		ways = append(ways, "plumb drops from a bar "+strings.Join(bars, " and one "))

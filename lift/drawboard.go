@@ -48,7 +48,7 @@ func (a area) grown(by float64) area { return area{a.left - by, a.foot - by, a.r
 const (
 	onEdge = 2.5
 	onSize = 30
-	onLeg  = 40
+	onLeg  = 200
 	onMark = 100
 	onText = 5000
 )
@@ -58,7 +58,7 @@ func weightOf(m Mark) float64 {
 	switch m.Of {
 	case ofPart, ofHole:
 		return onEdge
-	case ofLeg, ofCurve, ofSecond:
+	case ofLeg, ofBar, ofCurve, ofSecond:
 		return onLeg
 	case ofPick, ofHook, ofCG:
 		return onMark

@@ -67,8 +67,7 @@ const (
 // gross adds up what hangs on the crane and holds it against its capacity.
 func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 	weight := w.weight.Weight
-	s.Gross = Gross{LowKg: weight.LowKg, BestKg: weight.BestKg, HighKg: weight.HighKg, PlanningKg: weight.PlanningKg, SizingKg: weight.SizingKg,
-		Note: "load, heaviest of the sets that may be used, and what is stated of the crane; shackles, links and bars are not in it"}
+	s.Gross = Gross{LowKg: weight.LowKg, BestKg: weight.BestKg, HighKg: weight.HighKg, PlanningKg: weight.PlanningKg, SizingKg: weight.SizingKg}
 	g := &s.Gross
 	for _, a := range w.weight.Allowances {
 		g.ExtrasKg += a.BestKg
@@ -86,14 +85,11 @@ func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 	}
 	s.Stock.intoGross(g, &unknown)
 	unknown = s.addShackles() || unknown
-	if unknown {
-		g.Note += "; the weight of some slings or shackles is not known, and they may be heavier"
-	}
 	g.add("Load, sizing weight", g.SizingKg, "")
 	if g.BarsKg = barsKg(l); g.BarsKg > 0 {
 		g.add("Bars", g.BarsKg, "")
-		g.Note = strings.Replace(g.Note, "shackles, links and bars are", "shackles and links are", 1)
 	}
+	g.Note = g.counted(s.Hardware, unknown)
 	g.add("Slings, heaviest set that may be used", g.RiggingKg, "not known")
 	if s.Hardware != nil {
 		g.add("Shackles at the load, see HARDWARE", g.HardwareKg, "not known")
@@ -116,6 +112,27 @@ func (w line) gross(l *takeoff.Load, s *Sizing, h *Header) {
 		h.refuse("over capacity: %s on the hook, the crane lifts %s there",
 			units.Mass(g.TotalKg).FormatUp(units.Both), units.Mass(g.CapacityKg).FormatDown(units.Both))
 	}
+}
+
+// counted says in words what is in the total and what is not.
+func (g *Gross) counted(hardware *Hardware, unknown bool) string {
+	in, out := []string{"load"}, "shackles and links"
+	if g.BarsKg > 0 {
+		in = append(in, "bars")
+	}
+	in = append(in, "heaviest of the sets that may be used")
+	if g.HardwareKg > 0 {
+		in = append(in, "shackles at the load (from memory, low confidence)")
+		out = "other shackles and links"
+	}
+	note := strings.Join(in, ", ") + " and what is stated of the crane; " + out + " are not in it"
+	if hardware != nil && hardware.Unknown {
+		note += "; " + hardware.Weight
+	}
+	if unknown {
+		note += "; the weight of some slings or shackles is not known, and they may be heavier"
+	}
+	return note
 }
 
 // hangCrane adds what is the crane's own.

@@ -30,7 +30,7 @@ func TestGrossLadderByHand(t *testing.T) {
 	}
 	assert.InDelta(t, sum, g.TotalKg, 1e-9)
 	assert.InDelta(t, 2000+350+60+300+12+g.RiggingKg, g.TotalKg, 0.01)
-	assert.Equal(t, []string{"Load, sizing weight", "Slings, heaviest set that may be used", "Hook block, as stated", "Hoist rope below the tip, as stated", "Deducted: jib stowed", "Deducted: camera"}, names)
+	assert.Equal(t, []string{"Load, sizing weight", "Slings, heaviest set that may be used", "Shackles at the load, see HARDWARE", "Hook block, as stated", "Hoist rope below the tip, as stated", "Deducted: jib stowed", "Deducted: camera"}, names)
 	assert.InDelta(t, 16_500, g.CapacityKg, 1e-6, "the row of the next larger radius")
 	assert.InDelta(t, 10, g.Crane.RowM, 1e-9)
 	assert.InDelta(t, g.TotalKg/16_500, *g.Used, 1e-12)

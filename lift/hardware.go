@@ -319,12 +319,6 @@ func (s *Sizing) addShackles() (unknown bool) {
 	if s.Hardware == nil {
 		return false
 	}
-	if s.Hardware.WeightKg > 0 {
-		s.Gross.HardwareKg = s.Hardware.WeightKg
-		s.Gross.Note = strings.Replace(s.Gross.Note, "; shackles, links", ", shackles at the load (from memory, low confidence); other shackles, links", 1)
-	}
-	if s.Hardware.Unknown {
-		s.Gross.Note += "; " + s.Hardware.Weight
-	}
+	s.Gross.HardwareKg = s.Hardware.WeightKg
 	return s.Hardware.Unknown
 }

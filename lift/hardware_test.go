@@ -247,7 +247,7 @@ func TestShacklesAreInTheGrossLoad(t *testing.T) {
 	us := two(t, 2000, "", "", "US")
 	assert.InEpsilon(t, 2*0.7*0.45359237, us.Gross.HardwareKg, 1e-9)
 	assert.InEpsilon(t, us.Gross.SizingKg+us.Gross.RiggingKg+us.Gross.HardwareKg+us.Gross.BlockKg, us.Gross.TotalKg, 1e-12)
-	assert.Contains(t, us.Gross.Note, "load, heaviest of the sets that may be used, shackles at the load (from memory, low confidence) and stated block; other shackles, links")
+	assert.Contains(t, us.Gross.Note, "load, heaviest of the sets that may be used, shackles at the load (from memory, low confidence) and what is stated of the crane; other shackles and links are not in it")
 	en := two(t, 2000, "", "", "EN")
 	assert.Zero(t, en.Gross.HardwareKg)
 	assert.Contains(t, en.Gross.Note, "the weight of the shackles at the load is not known here")

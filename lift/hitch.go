@@ -169,7 +169,7 @@ func (p *plan) bodies() []geom.Vec {
 	for i, pick := range p.picks {
 		hitch := p.load.Rigging.HitchOf(pick.Name)
 		if some = some || hitch.Bight(); hitch.Along != nil {
-			along[i] = *hitch.Along
+			along[i] = p.stance.stand(*hitch.Along)
 		}
 	}
 	if !some {
@@ -207,9 +207,9 @@ func (p *plan) judgeBightPicks(h *Header) {
 		h.warn("bight-pick", "proposed picks are places on top of the load: a basket or choker turns about the centre of the body that it goes round, which is lower", fix)
 		return
 	}
-	surface := newSurface(p.load, p.weight.extent())
+	surface := newSurface(p.load, p.drawn.extent())
 	var high []string
-	for _, pick := range p.picks {
+	for _, pick := range p.ownPicks() {
 		hitch := p.load.Rigging.HitchOf(pick.Name)
 		top, ok := surface.top(pick.AtM[0], pick.AtM[1])
 		switch {

@@ -27,6 +27,7 @@ type grip struct {
 	out         float64  // m, the most that the CG may be from that line
 	holds       float64  // m, how far from it friction holds it
 	below       float64  // m, how far below the line the statics then see the CG
+	aside       string   // that side forces count in out; empty: there are none
 }
 
 // gripped finds whether friction holds the load from turning in its bights: two,
@@ -43,7 +44,7 @@ func (p *plan) gripped() *grip {
 	radius := math.Inf(1)
 	for i, pick := range p.picks {
 		hitch := p.load.Rigging.HitchOf(pick.Name)
-		if !hitch.Bight() || !hitch.Round || hitch.Friction == 0 || hitch.Along == nil || math.Abs(hitch.Along.Dot(g.along)) < math.Cos(units.Radians(2)) {
+		if !hitch.Bight() || !hitch.Round || hitch.Friction == 0 || hitch.Along == nil || math.Abs(p.stance.stand(*hitch.Along).Dot(g.along)) < math.Cos(units.Radians(2)) {
 			return nil
 		}
 		if p.lengths[i] <= hitch.Across/2*(1+1e-9) {
@@ -72,7 +73,7 @@ func (p *plan) centres() (from, along geom.Vec, ok bool) {
 	switch from = p.picks[0].AtM; len(p.picks) {
 	case 1:
 		if way := p.load.Rigging.HitchOf(p.picks[0].Name).Along; way != nil {
-			return from, *way, true
+			return from, p.stance.stand(*way), true
 		}
 	case 2:
 		if along = p.picks[1].AtM.Sub(from); along.Len() > 1e-3 {
@@ -141,8 +142,8 @@ func (g *grip) seen(at geom.Vec) geom.Vec {
 
 // text tells what keeps the body from turning.
 func (g *grip) text() string {
-	return fmt.Sprintf("friction alone keeps the load from turning in its bights: its CG may be up to %s from the line of the centres, and half the friction stated holds it to %s",
-		both(g.out), both(g.holds))
+	return fmt.Sprintf("friction alone keeps the load from turning in its bights: its CG may be up to %s from the line of the centres%s, and half the friction stated holds it to %s",
+		both(g.out), g.aside, both(g.holds))
 }
 
 // withGrip puts in place of how far the CG could rise, which is nothing that the

@@ -12,6 +12,9 @@ import (
 // besides, where the corners are stated.
 func held(leg sling.Leg, hitch takeoff.Hitch, hold *Hold) sling.Leg {
 	if hold == nil {
+		if hitch.Kind == "vertical" {
+			leg.Contact = hitch.Pin // under a bar or on two hooks
+		}
 		return leg
 	}
 	switch {

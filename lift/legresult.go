@@ -185,6 +185,7 @@ type Governing struct {
 	Pick       string  `json:"pick"`
 	RequiredKg float64 `json:"required_kg"`
 	TensionKN  float64 `json:"worst_tension_kn"`
+	State      string  `json:"state,omitempty"`       // that needs it, where it is not the one whose legs are shown
 	LiftOffKN  float64 `json:"lift_off_kn,omitempty"` // lift-off governs: the tension then, from which worst_tension_kn follows
 }
 

@@ -37,6 +37,7 @@ type line struct {
 	legs    Hanging
 	chosen  Proposal // the picks that the legs are on
 	planned bool     // false: there are no picks to hang the load from
+	others  []otherState
 }
 
 // follow weighs the load, settles its picks and hangs it.
@@ -61,7 +62,7 @@ func follow(l *takeoff.Load, o Options) (Header, line, error) {
 	}
 	p, legs, err := hang(l, w, chosen.Picks, o, &h)
 	chosen.Legs, chosen.Verdict, chosen.Warns = legs, h.Verdict, h.Warnings
-	return h, line{w, p, legs, chosen, true}, err
+	return h, line{weight: w, plan: p, legs: legs, chosen: chosen, planned: true}, err
 }
 
 // unsolved is what is left to show when no pose was found.
@@ -130,6 +131,7 @@ func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *e
 	if err := p.sideForces(&f, best, h); err != nil {
 		return p, unsolved(w), err
 	}
+	p.withGrip(&best) // side forces take from it
 	if err := p.liftOff(&f, h); err != nil {
 		return p, unsolved(w), err
 	}
@@ -220,7 +222,7 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 		Posed: &Posed{
 			HookM: p.stance.own(best.Hook), StaticsCGM: p.stance.own(p.grip.seen(p.cg)), HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
 			TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
-			LowCornerDropM: best.Drop(bottom(box)),
+			LowCornerDropM: best.Drop(p.stance.standAll(bottom(p.drawn.extent()))),
 			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseOf(worst),
 			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
 			up: p.stance.own(best.Up), corners: p.stance.ownAll(corners[:]),

@@ -50,6 +50,7 @@ func (p *plan) liftOff(f *Hanging, h *Header) error {
 		out.Governs = out.Governs || out.perLeg[i] > f.Legs[i].WorstTensionKN*(1+1e-9)
 	}
 	p.judgeLiftOff(out, h)
+	p.judgeComesUp(f, out, worst, h)
 	f.LiftOff = &out
 	return nil
 }

@@ -3,6 +3,7 @@ package lift
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"plumbhook/geom"
 	"plumbhook/rig"
@@ -44,6 +45,7 @@ func (p *plan) sideForces(f *Hanging, best rig.Hang, h *Header) error {
 	if err != nil || len(s.cases) == 0 || !f.Stable || !f.StableWorst {
 		return err
 	}
+	p.gripSides(&s, h)
 	light := units.Mass(p.weight.Weight.LowKg).Weight()
 	if s.most > 0.5*float64(light) {
 		h.refuse("wind and tag line push the load with up to %s, more than half of what it weighs: it can't be lifted in that",
@@ -96,22 +98,27 @@ func (s *SideForces) take(w rig.SideWorst, cases []string) {
 // addSides puts what side forces add on the worst figures.
 func (p *plan) addSides(f *Hanging, s SideForces, cases []string, h *Header) {
 	f.TiltWorstDeg += s.MoreTiltDeg
-	governs := 0
+	calm := max(0, slices.IndexFunc(f.Legs, func(l Leg) bool { return l.Pick == f.Governing }))
+	governs := calm
 	for i, side := range s.Legs {
 		leg := &f.Legs[i]
 		if leg.WorstTensionKN > 0 || side.MoreKN > 0 {
 			leg.WorstTensionKN += side.MoreKN
 			leg.WorstFromHorizontalDeg = max(0, leg.WorstFromHorizontalDeg-side.LessAngleDeg)
 		}
-		if leg.WorstTensionKN > f.Legs[governs].WorstTensionKN {
-			governs = i
-		}
 		if side.Slack != "" {
 			h.warn("slack-aside", fmt.Sprintf("leg %s may go slack with a side force on the load: %s", leg.Pick, side.Slack), "lift in less wind, or use longer legs or picks further apart")
 		}
 	}
+	for i, leg := range f.Legs {
+		if leg.WorstTensionKN > f.Legs[governs].WorstTensionKN*(1+1e-6) {
+			governs = i
+		}
+	}
 	if s.Legs[governs].MoreKN > 0 {
-		f.Governing = f.Legs[governs].Pick
+		if governs != calm { // whose case that was
+			f.Governing, f.GoverningCase = f.Legs[governs].Pick, "its most in calm air, over all that is in doubt"
+		}
 		f.GoverningCase += "; and what side forces add: " + cases[governs]
 	}
 }
@@ -123,7 +130,7 @@ func (p *plan) sides(h *Header) (sides, error) {
 	var tag []rig.SideForce
 	if t := g.TagLine; t != nil && t.Pull > 0 {
 		s.tag = &TagPull{float64(t.Pull) / 1000, compass(*t.Toward), t.At}
-		tag = []rig.SideForce{{At: t.At, Force: t.Toward.Mul(float64(t.Pull))}}
+		tag = []rig.SideForce{{At: p.stance.stand(t.At), Force: t.Toward.Mul(float64(t.Pull))}}
 		s.add(rig.SideCase{Forces: tag, Name: "tag line pulled toward " + s.tag.Toward})
 		h.assume("the tag line pulls level, as stated; one that slopes down pulls on the legs besides")
 	}
@@ -141,7 +148,7 @@ func (p *plan) sides(h *Header) (sides, error) {
 		if force/1000 > s.wind.ForceKN {
 			s.wind.ForceKN, s.wind.AreaM2, s.wind.From = force/1000, area, compass(from)
 		}
-		wind := rig.SideForce{At: push.CentreM, Force: from.Mul(-force)}
+		wind := rig.SideForce{At: p.stance.stand(push.CentreM), Force: from.Mul(-force)}
 		s.add(rig.SideCase{Forces: []rig.SideForce{wind}, Name: "wind from " + compass(from)})
 		if tag != nil {
 			s.add(rig.SideCase{Forces: append([]rig.SideForce{wind}, tag...), Name: "wind from " + compass(from) + " and tag line"})
@@ -165,7 +172,7 @@ func (s *sides) add(c rig.SideCase) {
 // is q·Cf·A with q = ½·ρ·v²: EN 1991-1-4, 4.5 and 5.3 (from memory).
 func (p *plan) wind(w takeoff.Wind, h *Header) (WindPush, []geom.Vec, error) {
 	box := p.weight.extent()
-	push := WindPush{SpeedMS: float64(w.Speed), PressureNM2: float64(w.Pressure), ShapeFactor: w.ShapeFactor, CentreM: box.Center()}
+	push := WindPush{SpeedMS: float64(w.Speed), PressureNM2: float64(w.Pressure), ShapeFactor: w.ShapeFactor, CentreM: p.stance.own(box.Center())}
 	if w.Speed > 0 {
 		push.PressureNM2 = air / 2 * float64(w.Speed) * float64(w.Speed)
 		h.assume("the stated wind speed is that of the gust at the height of the load")
@@ -217,7 +224,7 @@ func (p *plan) hold(s *SideForces, best rig.Hang, h *Header) {
 	s.HoldPullKN = s.Wind.ForceKN
 	pull := s.HoldPullKN
 	if t := p.load.Rigging.TagLine; t != nil {
-		arm := t.At.Sub(best.Hook)
+		arm := p.stance.stand(t.At).Sub(best.Hook)
 		s.TurnLeverM = arm.Sub(best.Up.Mul(arm.Dot(best.Up))).Len()
 		if s.TurnLeverM > 0.05 {
 			turn := s.TurnKNM / s.TurnLeverM

@@ -42,9 +42,17 @@ func Picks(l *takeoff.Load, o Options) (Picked, error) {
 		return p, nil
 	}
 	compare(p.Proposals)
-	p.Verdict = p.Proposals[0].Verdict
+	if err := p.inOtherStates(l, o); err != nil {
+		return Picked{}, err
+	}
+	for _, reason := range p.Proposals[0].Verdict.Reasons {
+		p.refuse("%s", reason) // beside what is against the load itself
+	}
 	for _, w := range p.Proposals[0].Warns {
 		p.warn(w.Code, w.Text, w.Fix)
+	}
+	if why := whyNoneProposed(l); why != "" {
+		p.assume("no other picks are proposed %s: those of the load file are judged alone", why)
 	}
 	if len(found) > 0 {
 		p.assume("proposed picks: geometry only; strength of load and lug not checked")
@@ -67,7 +75,7 @@ func (p *Proposal) hang(l *takeoff.Load, w Weight, o Options) error {
 // those that may be lifted on first, then by score; where a number has none that
 // may, another good set of the others instead.
 func propose(l *takeoff.Load, w Weight, o Options) ([]Proposal, error) {
-	if l.Rigging.Legs.Mode == "given" || l.Rigging.Legs.Up != nil || l.Rigging.TwoHooks != nil || l.Rigging.Bar != nil {
+	if whyNoneProposed(l) != "" {
 		return nil, nil // what is said by the name of a pick fits no other picks; places are sought for a level load
 	}
 	if l.Rigging.Legs.Stretch.Family != "" {

@@ -77,6 +77,9 @@ func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *
 	}
 	if s != nil {
 		h.assume("the load is %s, and hangs free so: how it comes up into that attitude from the ground is not reckoned", s.wanted.Text)
+		if l.Rigging.Wind != nil || l.Rigging.TagLine != nil {
+			h.assume("wind and tag line are level as the load hangs: their x and y are those of the load before it is turned, their places are in the load's own axes")
+		}
 	}
 	if p.limit, err = leastAngle(l, p.rules); err != nil {
 		return p, fmt.Errorf("%w: %w", ErrProgram, err)

@@ -47,7 +47,7 @@ type proposer struct {
 }
 
 func newProposer(l *takeoff.Load, w Weight, o Options) (*proposer, error) {
-	p := &proposer{load: l, weight: w, options: o, plan: plan{load: l, weight: w, rules: rules(l, o)}}
+	p := &proposer{load: l, weight: w, options: o, plan: plan{load: l, weight: w, drawn: w, rules: rules(l, o)}}
 	var err error
 	if p.plan.limit, err = leastAngle(l, p.plan.rules); err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrProgram, err)

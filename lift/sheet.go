@@ -22,10 +22,7 @@ func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
 	if rules(l, o) == "" {
 		h.warn("no-rules", "no rule set is chosen: the slings are not sized", "write `rules: US` or `rules: EN` in the load file, or give --rules")
 	} else {
-		sizing, err := way.size(l, o, &h)
-		if err == nil {
-			sizing.Advice, err = way.advise(l, sizing, o)
-		}
+		sizing, err := way.sizeStates(l, o, &h)
 		if err == nil {
 			sizing.Heights, err = way.heightCurve(l, sizing, o)
 		}

@@ -21,10 +21,7 @@ func Slings(l *takeoff.Load, o Options) (Slung, error) {
 	if err != nil {
 		return Slung{}, err
 	}
-	s, err := way.size(l, o, &h)
-	if err == nil {
-		s.Advice, err = way.advise(l, s, o)
-	}
+	s, err := way.sizeStates(l, o, &h)
 	if err == nil {
 		s.Heights, err = way.heightCurve(l, s, o)
 	}

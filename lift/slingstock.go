@@ -106,15 +106,15 @@ func (w line) stock(l *takeoff.Load, o Options, h *Header) *sling.Stock {
 			Length: s.Length, Rated: s.Rated, Barred: outOfDate(s.Inspected, day)})
 	}
 	for i, leg := range w.legs.Legs {
-		parts := 1.0
-		switch l.Rigging.HitchOf(leg.Pick).Kind {
-		case "basket":
-			parts, out.AtLeast = 2, true
-		case "choker":
-			out.AtLeast = true
-		}
-		out.Legs = append(out.Legs, sling.StockLeg{Name: leg.Pick, Length: parts*leg.LengthM - legs.Hardware,
-			Tolerance: max(leastMatch, w.plan.lengthError(w.plan.lengths[i]))})
+		length, parts, exact := slingLength(leg, l.Rigging.HitchOf(leg.Pick))
+		out.AtLeast = out.AtLeast || !exact
+		out.Legs = append(out.Legs, sling.StockLeg{Name: leg.Pick, Length: length - legs.Hardware,
+			Tolerance: max(leastMatch, parts*w.plan.lengthError(w.plan.lengths[i]))})
+	}
+	if out.AtLeast && !oneLength(w.legs.Legs, l.Rigging) {
+		h.warn("stock-not-used", "legs of unlike length, or straight ones beside others, and how much of a sling goes round the load is not known: nothing is chosen from "+list.File,
+			"give the body that each basket goes round (`around`), or use lugs; a choker takes what it takes: measure it")
+		return nil
 	}
 	if legs.Hardware == 0 {
 		h.assume("no `hardware` in `legs`: the slings of %s are held against the whole lengths of the legs, bearing to bearing", list.File)

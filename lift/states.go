@@ -131,6 +131,7 @@ func followStates(l *takeoff.Load, o Options) (*takeoff.Load, Header, line, erro
 		if i == governing {
 			continue
 		}
+		way.others = append(way.others, otherState{load: all[i], way: ways[i]})
 		for _, reason := range s.Reasons {
 			if slices.Contains(list[governing].Reasons, reason) {
 				continue // the same in the governing state

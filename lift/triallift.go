@@ -26,7 +26,9 @@ func (p *plan) trialLift(best rig.Hang, worst rig.Worst) *TrialLift {
 		part := 1 / w.PlanningKg / 1000 // tension of rigid legs goes with the weight
 		t.Legs = append(t.Legs, Reading{pick.Name, best.Tension[i] * w.BestKg * part, least[i] * w.LowKg * part, most[i] * w.HighKg * part})
 	}
-	over := p.cg
+	// It stands on the ground as it is drawn, however it is to hang.
+	r.Picks = places(p.ownPicks())
+	over := p.stance.own(p.cg)
 	t.HookOver = "the CG"
 	if hook := p.load.Rigging.Hook; hook != nil && hook.At != nil {
 		over, t.HookOver = *hook.At, "its place in the load file"
@@ -34,7 +36,7 @@ func (p *plan) trialLift(best rig.Hang, worst rig.Worst) *TrialLift {
 	for _, leg := range r.TautOrder(over) {
 		t.Tight = append(t.Tight, Tight{p.picks[leg.Leg].Name, leg.Rise})
 	}
-	t.corners(p.weight.extent(), best.Up)
+	t.corners(p.drawn.extent(), p.stance.own(best.Up))
 	return &t
 }
 

@@ -35,7 +35,7 @@ type oneCase struct {
 
 // hangOnTwo works out the load on two hooks.
 func hangOnTwo(l *takeoff.Load, w Weight, o Options, h *Header) (plan, Hanging, error) {
-	t := onTwo{plan: plan{load: l, weight: w, picks: givenPicks(l), rules: rules(l, o), cg: w.CGM}, given: l.Rigging.TwoHooks}
+	t := onTwo{plan: plan{load: l, weight: w, drawn: w, picks: givenPicks(l), rules: rules(l, o), cg: w.CGM}, given: l.Rigging.TwoHooks}
 	var err error
 	if t.limit, err = leastAngle(l, t.rules); err != nil {
 		return t.plan, unsolved(w), fmt.Errorf("%w: %w", ErrProgram, err)
@@ -59,6 +59,7 @@ func hangOnTwo(l *takeoff.Load, w Weight, o Options, h *Header) (plan, Hanging, 
 		return t.plan, unsolved(w), err
 	}
 	t.judge(&f, worst, h)
+	t.notLookedAt("on two hooks", h)
 	return t.plan, f, nil
 }
 

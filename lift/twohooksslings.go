@@ -25,6 +25,7 @@ func (w line) sizeTwo(l *takeoff.Load, o Options, h *Header) (Sizing, error) {
 			continue
 		}
 		one := *l
+		one.Rigging.Stock = nil // said already that nothing is chosen from it
 		if hook.crane != nil {
 			one.Rigging.Limits.Crane = &takeoff.Crane{Capacity: hook.crane.Capacity, Block: hook.crane.Block}
 		}

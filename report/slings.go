@@ -46,7 +46,7 @@ func (p *page) required(s lift.Sizing) {
 		return
 	}
 	p.field("Rule set", s.Rules)
-	p.field("Governs", "leg "+s.Governing.Pick+": "+p.governingTension(s.Governing)+
+	p.field("Governs", "leg "+s.Governing.Pick+inState(s.Governing.State)+": "+p.governingTension(s.Governing)+
 		", rating needed in a vertical hitch "+p.massUp(s.Governing.RequiredKg)+"; all legs of the set take it. "+
 		"Temperature, bend and edge differ by family: they come on top, and what each family needs stands with it")
 	p.field("How", workingLine(s.Factors))
@@ -64,6 +64,14 @@ func (p *page) required(s lift.Sizing) {
 	for _, name := range names {
 		p.row(cols, name, p.massUp(s.Required[name]))
 	}
+}
+
+// inState names the state that a leg is sized in, where it is not the one shown.
+func inState(state string) string {
+	if state == "" {
+		return ""
+	}
+	return " in the state " + state + ", which needs more than the one whose legs are shown"
 }
 
 // governingTension says which tension the size follows from.

@@ -36,6 +36,11 @@ const mostSide = 0.5
 // sideTurns is how many times pose and side forces are found in turn.
 const sideTurns = 200
 
+// atRest in rad is how far the last of them may still turn the load: a soft way to
+// turn, as that of a pipe in its bights, keeps the digits that the pose is solved to
+// from dying out. The sums are taken anew all the same.
+const atRest = 1e-10
+
 // ErrRollsAside: with the side force the load does not stay near the attitude drawn.
 var ErrRollsAside = errors.New("with the side force the load rolls over")
 
@@ -73,7 +78,7 @@ func (r Rig) asideFrom(still Hang, sides []SideForce) (SideHang, error) {
 	if push := sum.Len(); !(push <= mostSide*r.Weight) {
 		return SideHang{}, &InputError{fmt.Sprintf("a side force of %.4g N on a load of %.4g N", push, r.Weight), "wind and tag lines may be up to half the weight here; no lift is made in more"}
 	}
-	at, before := r, still
+	at, before, last := r, still, 0.0
 	for range sideTurns {
 		forces, sum = swung(sides, down)
 		at.Weight, at.CG = math.Hypot(r.Weight, sum.Len()), r.CG
@@ -88,12 +93,17 @@ func (r Rig) asideFrom(still Hang, sides []SideForce) (SideHang, error) {
 		if !ok || hung.RollsOver {
 			return SideHang{}, ErrRollsAside
 		}
-		settled := turned.Sub(down).Len() <= 1e-13
+		last = turned.Sub(down).Len()
+		settled := last <= 1e-13
 		before, down = hung, turned
 		if settled {
 			s := r.aside(hung, sides, down)
 			return s, r.sumsUpAside(s, sides)
 		}
+	}
+	if last <= atRest {
+		s := r.aside(before, sides, down)
+		return s, r.sumsUpAside(s, sides)
 	}
 	return SideHang{}, fmt.Errorf("%w: with a side force", ErrDisagree)
 }

@@ -1,0 +1,40 @@
+package lift
+
+import (
+	"fmt"
+	"strings"
+
+	"plumbhook/takeoff"
+)
+
+// notLookedAt says what is looked at for legs straight to one hook, and is not where
+// the load hangs in another way: under bars, or on two hooks.
+func (p *plan) notLookedAt(where string, h *Header) {
+	h.assume("%s: whether legs, bars and hooks clear the load, each other and what is around them is not looked at; no wind, and no suction or adhesion at lift-off, is taken into account", where)
+	var lugs []string
+	for _, pick := range p.load.Rigging.Picks {
+		if pick.Lug != nil {
+			lugs = append(lugs, pick.Name)
+		}
+	}
+	if len(lugs) > 0 {
+		h.warn("lug-not-used", fmt.Sprintf("%s the pull on the plate of the lug at pick %s is not worked out: what the file says of how it stands is not used", where, strings.Join(lugs, ", ")),
+			"hold the angles of the legs against the way that the lugs stand: a pull out of the plate bends a lug about its foot")
+	}
+}
+
+// whyNoneProposed says why no other picks are proposed than those of the load file;
+// empty where they are.
+func whyNoneProposed(l *takeoff.Load) string {
+	switch g := l.Rigging; {
+	case g.Bar != nil:
+		return "under bars"
+	case g.TwoHooks != nil:
+		return "on two hooks"
+	case g.Legs.Mode == "given":
+		return "with a length of its own for each leg"
+	case g.Legs.Up != nil:
+		return "in an attitude of its own"
+	}
+	return ""
+}
