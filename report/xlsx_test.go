@@ -147,12 +147,10 @@ func TestWorkbookOfNoPose(t *testing.T) {
 func TestWorkbookPages(t *testing.T) {
 	s := sheet()
 	s.Load, s.Date = "Pump & motor 4é"+strings.Repeat("&", 300), strings.Repeat("&", 300)
-	us := *s.Slings
-	us.Rules = "US"
 	for rules, paper := range map[string]int{"EN": 9, "US": 1} { // A4, Letter: ISO/IEC 29500-1, 18.3.1.63
-		if rules == "US" {
-			s.Slings = &us
-		}
+		slings := *s.Slings
+		slings.Rules = rules
+		s.Slings = &slings
 		f, _ := book(t, s, report.Options{Version: "v1.2.3"})
 		areas := map[string]string{}
 		for _, name := range f.GetDefinedName() {

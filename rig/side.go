@@ -74,13 +74,13 @@ func (r Rig) HangAside(sides []SideForce) (SideHang, error) {
 // asideFrom is HangAside for a rig that is solved without side forces.
 func (r Rig) asideFrom(still Hang, sides []SideForce) (SideHang, error) {
 	down := still.Up.Mul(-1)
-	forces, sum := swung(sides, down)
+	_, sum := swung(sides, down)
 	if push := sum.Len(); !(push <= mostSide*r.Weight) {
 		return SideHang{}, &InputError{fmt.Sprintf("a side force of %.4g N on a load of %.4g N", push, r.Weight), "wind and tag lines may be up to half the weight here; no lift is made in more"}
 	}
 	at, before, last := r, still, 0.0
 	for range sideTurns {
-		forces, sum = swung(sides, down)
+		forces, sum := swung(sides, down)
 		at.Weight, at.CG = math.Hypot(r.Weight, sum.Len()), r.CG
 		for j, f := range forces {
 			at.CG = at.CG.Sub(f.Mul(sides[j].At.Sub(r.CG).Dot(down) / r.Weight))

@@ -12,7 +12,7 @@ import (
 // of large pins 6 %).
 const (
 	mostClearance     units.Length = 0.003
-	mostClearancePart              = 0.06
+	mostClearancePart float64      = 0.06
 )
 
 // Seat is how a pin sits in a hole.
@@ -35,7 +35,7 @@ func SeatOf(pin, hole units.Length) Seat {
 		return SeatUnknown
 	case pin > hole+noise:
 		return TooLarge
-	case hole-pin > max(mostClearance, mostClearancePart*pin)+noise:
+	case hole-pin > max(mostClearance, units.Length(mostClearancePart)*pin)+noise:
 		return Slack
 	}
 	return Snug
