@@ -66,7 +66,8 @@ func (p *plan) angles(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 	p.lugs(f, cases, h)
 }
 
-// included takes the widest angle between two legs that pull.
+// included takes the widest angle between two legs, loose ones with them: they hang
+// in the same hook.
 func (p *plan) included(f *Hanging, hook geom.Vec, best bool) {
 	angles, err := rig.IncludedAngles(hook, places(p.picks))
 	if err != nil {

@@ -37,17 +37,17 @@ const (
 // bending tells how a slender load bends between two picks, or two lines of
 // them: at the sizing weight, each part's weight spread over its length.
 func (p *plan) bending(f *Hanging) {
-	axis, ok := longAxis(p.drawn.extent())
+	box := p.drawn.extent()
+	axis, across, ok := p.longAxis(box)
 	if !ok {
 		return
 	}
-	box := p.drawn.extent()
 	long := box.Max[axis] - box.Min[axis]
 	x1, x2, ok := twoLines(p.ownPicks(), axis, oneLine*long)
 	if !ok {
 		return
 	}
-	beam := lineOf(p.load, axis, p.weight.Weight.SizingKg)
+	beam := lineOf(p.load, axis, p.weight.Weight.SizingKg*across)
 	bent, err := beam.Bending(x1, x2)
 	if err != nil {
 		return // the CG is not between the picks: refused for that
@@ -73,14 +73,22 @@ func bendingReason(f Hanging) string {
 		max(b.Sagging.KNm, b.Hogging.KNm), b.BestKNm, units.Length(b.BestEnds[0]).Format(units.Both), units.Length(b.BestEnds[1]).Format(units.Both))
 }
 
-// longAxis is the level axis along which a slender load is long.
-func longAxis(box geom.Extent) (int, bool) {
+// longAxis is the axis along which a slender load is long, and the part of its
+// weight that bends it, square to that axis: all of it where the axis is level. A
+// load that is to stand more than 60° from level is a column, not a beam.
+func (p *plan) longAxis(box geom.Extent) (axis int, across float64, ok bool) {
 	size := box.Max.Sub(box.Min)
-	axis := 0
-	if size[1] > size[0] {
-		axis = 1
+	for i := range size {
+		if size[i] > size[axis] {
+			axis = i
+		}
 	}
-	return axis, size[axis] > 0 && size[axis] >= slender*max(size[1-axis], size[2])
+	var along geom.Vec
+	along[axis] = 1
+	rise := p.stance.stand(along)[2]
+	across = math.Sqrt(max(0, 1-rise*rise))
+	wide := max(size[(axis+1)%3], size[(axis+2)%3])
+	return axis, across, across >= 0.5 && size[axis] > 0 && size[axis] >= slender*wide
 }
 
 // twoLines are the places along an axis of two picks, or of two lines of them.

@@ -75,7 +75,7 @@ func (p *plan) clash(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 	c.out.Looked, c.out.ThicknessM, c.out.FittingsM = len(body.parts), legs.Thickness, c.fittings
 	c.out.NotLooked = append(c.out.NotLooked, body.left...)
 	c.look(r, best.Hook)
-	if len(c.out.Clashes) > 0 && p.stance == nil { // heights and bars are told of a load that hangs as drawn
+	if len(c.out.Clashes) > 0 && p.stance == nil && !p.tried { // heights and bars are told of a load that hangs as drawn
 		c.mend(best.Hook)
 	}
 	c.judge(h)

@@ -16,7 +16,7 @@ import (
 // slides at tan = friction. Empty where friction or way are not stated. Derived here.
 func (p *plan) tips(b bight) string {
 	depth := p.picks[0].AtM[2] - p.cg[2]
-	if b.hitch.Friction == 0 || b.hitch.Along == nil || math.Abs(b.hitch.Along[2]) > 1e-9 || depth <= 0 {
+	if b.hitch.Friction == 0 || b.hitch.Along == nil || math.Abs(p.stance.stand(*b.hitch.Along)[2]) > 1e-9 || depth <= 0 {
 		return ""
 	}
 	return fmt.Sprintf("; at the friction stated, with the CG %s out from under the sling", both(b.hitch.Friction*depth))

@@ -50,13 +50,13 @@ func TestInfluencesEqualDifferences(t *testing.T) {
 			changed := append([]float64{}, m...)
 			changed[n] *= 1 + part
 			l := read(t, weights(changed, tol, at))
-			w, err := lift.Weigh(l, lift.Options{})
+			w, err := l.Weigh()
 			require.NoError(t, err)
 			h, err := lift.Legs(l, lift.Options{})
 			require.NoError(t, err)
 			for _, leg := range h.Legs {
 				if leg.Pick == base.InfluenceOn {
-					return w.CGM, leg.TensionKN
+					return w.CG, leg.TensionKN
 				}
 			}
 			t.Fatal("no such leg")

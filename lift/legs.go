@@ -82,11 +82,22 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	return hangOn(l, w, picks, o, h, stretchOf(l))
 }
 
-// hangOn hangs the load on legs of a stiffness; nil: they do not stretch.
+// tooHeavy is the error of a load that no lift is planned for; nil for others.
+func tooHeavy(l *takeoff.Load, w Weight) error {
+	if w.Weight.SizingKg <= heaviest {
+		return nil
+	}
+	return bad(l, 0, fmt.Sprintf("the load comes to %s, more than the %s that any lift is planned for here",
+		units.Mass(w.Weight.SizingKg).Format(units.Both), units.Mass(heaviest).Format(units.Both)), "look at the units of the parts")
+}
+
+// hangOn hangs the load on legs of a stiffness; nil: they do not stretch. It solves
+// the pose at its best and at its worst, fills in the figures, each way of sharing
+// and what wind and ground add, and then judges them: a figure must stand before
+// what judges it, and a judgement is made once.
 func hangOn(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *elastic) (plan, Hanging, error) {
-	if w.Weight.SizingKg > heaviest {
-		return plan{}, unsolved(w), bad(l, 0, fmt.Sprintf("the load comes to %s, more than the %s that any lift is planned for here",
-			units.Mass(w.Weight.SizingKg).Format(units.Both), units.Mass(heaviest).Format(units.Both)), "look at the units of the parts")
+	if err := tooHeavy(l, w); err != nil {
+		return plan{}, unsolved(w), err
 	}
 	if l.Rigging.TwoHooks != nil {
 		return hangOnTwo(l, w, o, h)

@@ -24,11 +24,11 @@ type LevelWay struct {
 
 // levelWays tells how a load that hangs out of level could be made to hang level:
 // by other lengths of its legs, by a counterweight on a corner of its box, by
-// moving one lug. Nothing is told of a load that hangs level, does not hold, or
+// moving one lug. Nothing is told of a load that is only tried, hangs level, does not hold, or
 // has liquid that runs.
 func (p *plan) levelWays(r rig.Rig, best rig.Hang) []LevelWay {
 	ways := []LevelWay{}
-	if degrees(best.Tilt()) <= outOfLevel || !best.Stable || best.RollsOver || p.free != nil {
+	if p.tried || degrees(best.Tilt()) <= outOfLevel || !best.Stable || best.RollsOver || p.free != nil {
 		return ways
 	}
 	if s, err := r.HookShift(); err == nil {

@@ -21,7 +21,7 @@ func (p *plan) liftOff(f *Hanging, h *Header) error {
 	box := p.weight.extent()
 	size, centre := box.Size(), box.Center()
 	out := LiftOff{Kind: "suction", PressureNM2: float64(o.Pull), AreaM2: float64(o.Area), WithDynamic: o.WithDynamic,
-		CentreM: geom.Vec{centre[0], centre[1], box.Min[2]}, Tension: Forces{}}
+		CentreM: p.stance.own(geom.Vec{centre[0], centre[1], box.Min[2]}), Tension: Forces{}}
 	if o.Adhesion {
 		out.Kind = "adhesion"
 	}
@@ -37,7 +37,7 @@ func (p *plan) liftOff(f *Hanging, h *Header) error {
 	}
 	pull := out.PressureNM2 * out.AreaM2
 	out.PullKN, out.HookKg = pull/1000, p.weight.Weight.SizingKg+pull/units.Gravity
-	worst, err := p.heldDown(pull, out.CentreM)
+	worst, err := p.heldDown(pull, p.stance.stand(out.CentreM))
 	if err != nil {
 		h.refuse("at lift-off, with %s of %s, no pose was found that the legs can hold: %s", out.Kind, units.Force(pull).FormatUp(units.Both), p.named(err.Error()))
 		return nil

@@ -118,12 +118,25 @@ func (o *obstacle) holds(at geom.Vec) bool {
 // within says whether a straight line from a place comes as near as that to the
 // part, and how: the gap counts from the line.
 func (o *obstacle) within(from, to geom.Vec, reach, start float64) (rig.Clash, bool) {
+	if near := reach + o.chord + 2*touches; o.beyond(from, to, near) {
+		return rig.Clash{}, false
+	}
 	found, err := rig.Clashes(to, []geom.Vec{from}, []float64{reach}, o.body, start)
 	if err != nil || len(found) == 0 {
 		return rig.Clash{}, false
 	}
 	found[0].Gap += reach
 	return found[0], true
+}
+
+// beyond says that a line's box is farther from that of the part, which most are.
+func (o *obstacle) beyond(from, to geom.Vec, near float64) bool {
+	for i := range from {
+		if min(from[i], to[i])-near > o.box.Max[i] || max(from[i], to[i])+near < o.box.Min[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // inCut says whether a place is in a hole that a cut makes.

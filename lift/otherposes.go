@@ -24,7 +24,7 @@ func (p *plan) otherPoses(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 		return // that it does not stay where it hangs has been said
 	}
 	for _, o := range r.OtherPoses(best) {
-		pose := OtherPose{TiltDeg: degrees(o.Tilt()), Up: o.Up, Slack: []string{}, Tension: p.forces(o.Tension)}
+		pose := OtherPose{TiltDeg: degrees(o.Tilt()), Up: p.stance.own(o.Up), Slack: []string{}, Tension: p.forces(o.Tension)}
 		for i, pick := range p.picks {
 			if o.Slack(i) {
 				pose.Slack = append(pose.Slack, pick.Name)
@@ -36,7 +36,7 @@ func (p *plan) otherPoses(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 		if len(pose.Slack) > 0 {
 			loose = ", leg " + strings.Join(pose.Slack, " and ") + " loose"
 		}
-		h.warn("other-pose", fmt.Sprintf("the load can also come to rest %.1f° out of level%s: a knock decides which", pose.TiltDeg, loose),
+		h.warn("other-pose", fmt.Sprintf("the load can also come to rest %.1f° out of %s%s: a knock decides which", pose.TiltDeg, p.level(), loose),
 			"change the legs' lengths so that it has one place to rest")
 	}
 }

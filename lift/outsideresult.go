@@ -76,7 +76,7 @@ type TrialLift struct {
 	FirstCorner   string    `json:"first_corner"`   // of the underside, to leave level ground; empty: all at once
 	LastCorner    string    `json:"last_corner"`
 	DropM         float64   `json:"drop_m"`    // how far the first is up when the last leaves
-	HookOver      string    `json:"hook_over"` // where the hook is set before it is raised
+	HookOver      string    `json:"hook_over"` // where the hook is set before it is raised; empty: neither corners nor order are known, of a load that is to hang otherwise than drawn
 	Tight         []Tight   `json:"tight"`     // the legs in the order in which they come tight
 }
 

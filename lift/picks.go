@@ -90,7 +90,8 @@ func propose(l *takeoff.Load, w Weight, o Options) ([]Proposal, error) {
 	if err := p.gather(); err != nil {
 		return nil, err
 	}
-	return p.choose(), nil
+	chosen := p.choose()
+	return chosen, p.inFull(chosen)
 }
 
 // nearestPicks in m is how near two picks of a set may be on a load that is not small:

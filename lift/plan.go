@@ -39,6 +39,7 @@ type plan struct {
 	swing   float64  // m, of the load out from under the crane in wind
 	poses   *poses   // as solved, for the working by hand
 	grip    *grip    // nil: friction does not keep the load from turning in its bights
+	tried   bool     // see Options
 }
 
 // rules returns the rule set of the command line or of the load file; empty if
@@ -70,7 +71,7 @@ func places(picks []Pick) []geom.Vec {
 // newPlan settles limit and lengths for picks.
 func newPlan(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header, on *elastic) (plan, error) {
 	s := newStance(l)
-	p := plan{load: l, weight: s.weight(l, w), picks: s.picks(picks), rules: rules(l, o), cg: s.stand(w.CGM), elastic: on, stance: s, drawn: w}
+	p := plan{load: l, weight: s.weight(l, w), picks: s.picks(picks), rules: rules(l, o), cg: s.stand(w.CGM), elastic: on, stance: s, drawn: w, tried: o.tried}
 	err := s.canStand(l)
 	if err != nil {
 		return p, err

@@ -54,6 +54,18 @@ func (p *proposer) choose() []Proposal {
 	return chosen
 }
 
+// inFull hangs the sets that are shown once more, with what would mend each.
+func (p *proposer) inFull(chosen []Proposal) error {
+	for i := range chosen {
+		reasons := chosen[i].Reasons
+		if err := chosen[i].hang(p.load, p.weight, p.options); err != nil {
+			return err
+		}
+		chosen[i].Reasons = reasons
+	}
+	return nil
+}
+
 // worthAWord is the part of the best score that another proposal must have.
 const worthAWord = 0.25
 

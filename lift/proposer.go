@@ -226,7 +226,9 @@ func (p *proposer) judge(number, most int) error {
 // judged hangs one set in full.
 func (p *proposer) judged(set rig.Proposal) (Proposal, bool, error) {
 	one := Proposal{Score: set.Score, marks: set.Marks, Picks: p.picksOf(set)}
-	if ok, err := rigged(one.hang(p.load, p.weight, p.options)); err != nil || !ok {
+	o := p.options
+	o.tried = true
+	if ok, err := rigged(one.hang(p.load, p.weight, o)); err != nil || !ok {
 		return one, false, err
 	}
 	one.Reasons = p.reasons(one)

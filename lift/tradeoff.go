@@ -14,7 +14,7 @@ import (
 func compare(all []Proposal) {
 	for i := range all {
 		all[i].TradeOff = ""
-		if i == 0 || !all[i].Legs.Solved || !all[0].Legs.Solved {
+		if i == 0 || all[i].Legs.Posed == nil || all[0].Legs.Posed == nil {
 			continue
 		}
 		gains, costs := all[i].against(all[0])

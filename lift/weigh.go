@@ -18,6 +18,8 @@ type Options struct {
 	Draw    bool       // make the drawings of the sheet
 	Show    units.Show // units of the figures on the drawings
 	Date    string     // printed on the sheet as it is; empty: none
+
+	tried bool // the picks are one set of many that are held side by side: what would mend the lift is not sought
 }
 
 // Weighed answers: what does it weigh, where is its CG, and how sure is that?

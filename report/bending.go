@@ -5,7 +5,7 @@ import (
 )
 
 // bending prints how a slender load bends between its picks.
-func (p *page) bending(b *lift.LoadBending) {
+func (p *page) bending(b *lift.LoadBending, wanted *lift.Attitude) {
 	if b == nil {
 		return
 	}
@@ -16,7 +16,11 @@ func (p *page) bending(b *lift.LoadBending) {
 	p.field("Hogging", p.greatest(b.Hogging, at))
 	p.field("Least", p.moment(b.BestKNm)+" with picks at "+at(b.BestM[0])+" and "+at(b.BestM[1])+", "+p.length(b.BestEnds[0])+" and "+p.length(b.BestEnds[1])+" from the ends")
 	p.gap()
-	p.hang("  ", "As a beam of the parts' own weights, level and at rest, on plumb pulls. Sagging pulls the underside, hogging the top. The squeeze of legs that slope comes on top, and so does a dynamic factor. The strength of the load is not checked.")
+	rest := "level and at rest, on plumb pulls"
+	if wanted != nil {
+		rest = "at rest in the attitude wanted, by what of weight and plumb pulls is square to its length"
+	}
+	p.hang("  ", "As a beam of the parts' own weights, "+rest+". Sagging pulls the underside, hogging the top. The squeeze of legs that slope comes on top, and so does a dynamic factor. The strength of the load is not checked.")
 }
 
 func (p *page) greatest(m lift.Moment, at func(float64) string) string {

@@ -50,7 +50,7 @@ func (p *page) hanging(h lift.Hanging) {
 	p.stretched(h.Stretch)
 	p.hitches(h.Legs)
 	p.clearing(h)
-	p.bending(h.Bending)
+	p.bending(h.Bending, h.Attitude)
 	p.bars(h)
 	p.levelWays(h.Level)
 	p.influences(h.Influences, h.InfluenceOn)
@@ -76,7 +76,7 @@ func (p *page) pose(h lift.Hanging) {
 	}
 	p.field("Stability", standing(h))
 	p.field("", h.Stability.Text)
-	p.otherPoses(h.Others)
+	p.otherPoses(h.Others, h.Attitude)
 	if to := h.Stability.Toward; to != nil && !h.Stable {
 		p.field("Rolls toward", direction(*to)+", or the opposite way")
 	}
@@ -180,9 +180,12 @@ func (p *page) squeeze(h lift.Hanging) {
 }
 
 // otherPoses prints where else the load can come to rest.
-func (p *page) otherPoses(others []lift.OtherPose) {
+func (p *page) otherPoses(others []lift.OtherPose, wanted *lift.Attitude) {
 	for _, o := range others {
 		text := turn(o.TiltDeg) + " out of level"
+		if wanted != nil {
+			text = turn(o.TiltDeg) + " out of the attitude wanted"
+		}
 		for i, pick := range o.Slack {
 			text += []string{", leg ", " and "}[min(i, 1)] + glued(pick)
 		}

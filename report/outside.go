@@ -127,6 +127,9 @@ func (p *page) readings(t *lift.TrialLift) {
 }
 
 func (p *page) leaves(t *lift.TrialLift) string {
+	if t.HookOver == "" {
+		return "in which order its corners leave and its legs tighten is not worked out: it does not stand on the ground in the attitude wanted"
+	}
 	if t.FirstCorner == "" {
 		return "all corners of the underside at once, within a millimetre, at the best CG"
 	}

@@ -47,18 +47,6 @@ func (o OnDrops) LeastHeight() float64 {
 	return max(0, -o.PicksToCG*o.Weight/(o.Weight+o.Bar))
 }
 
-// LeverShare returns what each of two plumb drops carries in N of a weight in
-// N whose CG is left and right metres, measured level, from them: W·b/(a + b)
-// and W·a/(a + b), by the law of the lever. A CG outside gives the far drop a
-// negative share: it hangs slack, and the load turns. With both in one place
-// each carries half.
-func LeverShare(weight, left, right float64) (onLeft, onRight float64) {
-	if left+right == 0 {
-		return weight / 2, weight / 2
-	}
-	return weight * right / (left + right), weight * left / (left + right)
-}
-
 // EndCompression is the pressure in N that a top leg puts into a spreader whose
 // end carries load newtons plumb, the leg at fromHorizontal radians:
 // V/tan θ, since the leg's pull T has T·sin θ = V and T·cos θ presses. Derived

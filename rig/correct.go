@@ -138,23 +138,27 @@ func (r Rig) correct(low, high float64, with func(float64) Rig) (Correction, err
 		return Correction{}, &InputError{"the load does not stay as it hangs", "make it stable first: picks above the centre of gravity, or longer legs"}
 	}
 	c := Correction{Before: now.Tilt(), After: now.Tilt()}
+	last := now // each figure is near the one before it, and so is the pose
 	tilt := func(x float64) float64 {
-		h, err := with(x).Hang()
+		h, err := with(x).hangBeside(&last)
 		if err != nil || !h.Stable {
 			return math.Inf(1) // no use as a correction
 		}
+		last = h
 		return h.Tilt()
 	}
 	const looks = 64
 	step := (high - low) / looks
 	best := 0.0
 	for i := range looks + 1 {
-		if x := low + float64(i)*step; tilt(x) < c.After {
-			best, c.After = x, tilt(x)
+		x := low + float64(i)*step
+		if left := tilt(x); left < c.After {
+			best, c.After = x, left
 		}
 	}
-	if x := golden(max(low, best-step), min(high, best+step), tilt); tilt(x) < c.After {
-		best, c.After = x, tilt(x)
+	x := golden(max(low, best-step), min(high, best+step), tilt)
+	if left := tilt(x); left < c.After {
+		best, c.After = x, left
 	}
 	c.By = best
 	if c.Before > Level {
@@ -183,12 +187,12 @@ func tiltSlope(low, step, before float64, tilt func(float64) float64) float64 {
 }
 
 // golden returns where f is least between low and high, if it has one valley
-// there.
+// there, to 1e-10 of the way between them: 48 steps of 0.618.
 func golden(low, high float64, f func(float64) float64) float64 {
 	ratio := (math.Sqrt(5) - 1) / 2
 	a, b := high-ratio*(high-low), low+ratio*(high-low)
 	fa, fb := f(a), f(b)
-	for range 80 {
+	for range 48 {
 		if fa < fb {
 			high, b, fb = b, a, fa
 			a = high - ratio*(high-low)

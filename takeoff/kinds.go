@@ -24,7 +24,6 @@ type kind struct {
 	bends  bool        // it is placed by `from`, `heading` and `toward`
 	byMass bool        // its mass is known, and its shape is a stand-in
 	build  func(d dims) (geom.Solid, error)
-	later  bool // part of the format, not read by this edition
 }
 
 // dims are the sizes of one solid as they were read, in metres.

@@ -43,7 +43,7 @@ func newDraft() draft {
 func shapeKeys() []key[draft] {
 	var keys []key[draft]
 	for _, k := range solidKinds {
-		keys = append(keys, key[draft]{name: k.name, takes: k.takes, later: k.later, read: func(_ *reader, n *yaml.Node, d *draft) {
+		keys = append(keys, key[draft]{name: k.name, takes: k.takes, read: func(_ *reader, n *yaml.Node, d *draft) {
 			d.shapes = append(d.shapes, shape{k, n})
 		}})
 	}

@@ -105,11 +105,11 @@ func groups() []group {
 }
 
 // told takes from a table of keys what is to be told of it: keys that are
-// refused, or not read yet, are left out.
+// refused are left out.
 func told[T any](name string, keys []key[T]) group {
 	g := group{name: name}
 	for _, k := range keys {
-		if k.refuse != "" || k.later {
+		if k.refuse != "" {
 			continue
 		}
 		e := inners[name+" "+k.name]

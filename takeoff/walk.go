@@ -20,7 +20,6 @@ type key[T any] struct {
 	takes  string   // what its value is, in words
 	must   bool     // may not be left out
 	refuse string   // known and not taken: what to write instead
-	later  bool     // part of the format, not read by this edition
 	read   func(r *reader, n *yaml.Node, into *T)
 }
 
@@ -51,7 +50,7 @@ func walk[T any](r *reader, n *yaml.Node, what string, keys []key[T], into *T) b
 		case twice && first.word.Value != word.Value:
 			r.twoSpellings(word, first.word.Value)
 		case twice: // reported with the tree
-		case r.taken(word, value, k.takes, k.refuse, k.later):
+		case r.taken(word, value, k.takes, k.refuse):
 			used[k.name] = use{word, value}
 		default:
 			used[k.name] = use{word, nil}
@@ -72,7 +71,7 @@ func walk[T any](r *reader, n *yaml.Node, what string, keys []key[T], into *T) b
 func namesOf[T any](keys []key[T]) []string {
 	var names []string
 	for _, k := range keys {
-		if k.refuse == "" && !k.later {
+		if k.refuse == "" {
 			names = append(names, k.name)
 		}
 	}
@@ -110,13 +109,10 @@ func (r *reader) twoSpellings(word *yaml.Node, first string) {
 }
 
 // taken reports whether a known key has a value that is to be read.
-func (r *reader) taken(word, value *yaml.Node, takes, refuse string, later bool) bool {
+func (r *reader) taken(word, value *yaml.Node, takes, refuse string) bool {
 	switch {
 	case refuse != "":
 		r.bad(word, fmt.Sprintf("the key %q is not taken", word.Value), refuse)
-	case later:
-		r.bad(word, fmt.Sprintf("`%s` is not read by this edition yet", word.Value),
-			"describe it by the solids that are read, or as a `weight` at its place")
 	case isEmpty(value):
 		r.bad(word, fmt.Sprintf("`%s` has no value", word.Value), fmt.Sprintf("write %s, or take the key away", takes))
 	default:
