@@ -118,7 +118,7 @@ func drawings(l *takeoff.Load, w Weight, legs Hanging, verdict Verdict, show uni
 	}
 	if s.tilted {
 		for _, v := range views {
-			out = append(out, s.draw(v.name, v.title+", as it hangs", v.view.Turned(upright(legs.up)), true))
+			out = append(out, s.draw(v.name, v.title+", as it hangs", v.view.Turned(upright(legs.Up)), true))
 		}
 	}
 	return out
@@ -147,7 +147,7 @@ func newScene(l *takeoff.Load, w Weight, legs Hanging, show units.Show) scene {
 	case legs.Posed == nil: // on two hooks the table tells; without a pose there is nothing to tell
 		s.legs.Solved = false
 	case len(legs.Bars) == 0: // bars and load hang each their own way: they are drawn as on the drawing
-		s.tilted = legs.Solved && degrees(math.Acos(min(1, legs.up[2]))) > seenTilt
+		s.tilted = legs.Solved && degrees(math.Acos(min(1, legs.Up[2]))) > seenTilt
 	}
 	return s
 }

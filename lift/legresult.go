@@ -31,6 +31,7 @@ type Hanging struct {
 type Posed struct {
 	HookM          geom.Vec    `json:"hook_m"`
 	StaticsCGM     geom.Vec    `json:"statics_cg_m"` // that hangs plumb under the hook: the best CG, but that free liquid counts at its metacentre
+	Up             geom.Vec    `json:"up"`           // where up is as it hangs, in the load's axes
 	HeadroomM      float64     `json:"headroom_m"`   // hook to the top of the load
 	HeadroomWorstM float64     `json:"headroom_worst_m"`
 	TiltDeg        float64     `json:"tilt_deg"` // from the attitude wanted; without one from that drawn
@@ -67,7 +68,6 @@ type Posed struct {
 	BarRigging              // of a load under bars; none of its keys in the JSON without
 	Working    *Working     `json:"working,omitempty"` // by hand, where asked for
 
-	up      geom.Vec   // where up is while it hangs so, in the load's axes
 	corners []geom.Vec // of the box that headroom and drop are of, its bottom first, in the load's axes
 }
 
@@ -253,6 +253,8 @@ type LiftSheet struct {
 	Tilts    []TiltCurve `json:"tilt_curves,omitempty"` // tilt for an error of the CG; made with the drawings
 	Drawings []Drawing   `json:"drawings,omitempty"`
 	Plots    []Drawing   `json:"plots,omitempty"`
+	Solids   []Solid3D   `json:"solids,omitempty"`
+	Coarser  string      `json:"solids_note,omitempty"` // which of them are drawn coarser than they are
 }
 
 // SheetPicks are the picks that the sheet goes by, the first of the proposals.

@@ -231,12 +231,12 @@ func (p *plan) figures(best rig.Hang, worst rig.Worst) Hanging {
 		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg, Lengths: p.how,
 		Stable: best.Stable && !best.RollsOver, StableWorst: worst.Stable,
 		Posed: &Posed{
-			HookM: p.stance.own(best.Hook), StaticsCGM: p.stance.own(p.grip.seen(p.cg)), HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
+			HookM: p.stance.own(best.Hook), StaticsCGM: p.stance.own(p.grip.seen(p.cg)), Up: p.stance.own(best.Up), HeadroomM: best.Headroom(corners[:]), HeadroomWorstM: worst.MostHeadroom,
 			TiltDeg: degrees(best.Tilt()), TiltWorstDeg: degrees(worst.Tilt),
 			LowCornerDropM: best.Drop(p.stance.standAll(bottom(p.drawn.extent()))),
 			Governing:      p.picks[worst.Leg].Name, GoverningCase: p.caseOf(worst),
 			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.Solved,
-			up: p.stance.own(best.Up), corners: p.stance.ownAll(corners[:]),
+			corners: p.stance.ownAll(corners[:]),
 		},
 	}
 	f.Liquid = p.free

@@ -35,6 +35,9 @@ func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
 	if o.Draw {
 		s.draw(l, way, h.Verdict, o.Show)
 	}
+	if o.Solids {
+		s.Solids, s.Coarser = solids(l, way.weight)
+	}
 	s.Header = h
 	return s, nil
 }

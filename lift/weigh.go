@@ -16,6 +16,7 @@ type Options struct {
 	Family  string     // of slings, to narrow the answer to; empty: all
 	Explain bool       // put the working by hand down
 	Draw    bool       // make the drawings of the sheet
+	Solids  bool       // give the surfaces of the parts too, for a view that can be turned
 	Show    units.Show // units of the figures on the drawings
 	Date    string     // printed on the sheet as it is; empty: none
 

@@ -106,6 +106,19 @@ func (p *page) sub(text string) {
 	p.gap()
 }
 
+// sentence writes a heading that is all capitals as a sentence does.
+func sentence(title string) string {
+	head, tail, cut := strings.Cut(title, ":")
+	if len(head) > 3 && head == strings.ToUpper(head) {
+		first := []rune(head)[:1]
+		head = string(first) + strings.ReplaceAll(strings.ToLower(head[len(string(first)):]), "cg", "CG")
+	}
+	if cut {
+		return head + ":" + tail
+	}
+	return head
+}
+
 // numbered prints texts one under the other.
 func (p *page) numbered(texts []string) {
 	for i, t := range texts {

@@ -26,15 +26,6 @@ func (d *leaf) heading(text string) {
 	d.y += 2
 }
 
-// sentence writes a heading in capitals as a bookmark.
-func sentence(text string) string {
-	if text != strings.ToUpper(text) {
-		return text
-	}
-	first := []rune(text)[:1]
-	return string(first) + strings.ReplaceAll(strings.ToLower(string([]rune(text)[1:])), "cg", "CG")
-}
-
 // sub begins a part of a section.
 func (d *leaf) sub(text string) {
 	d.table = nil

@@ -45,7 +45,7 @@ func (v *view) ready(input string) error {
 }
 
 // ofSheet are the endings of the files that only the lift sheet is written to.
-var ofSheet = []string{".pdf", ".svg", ".xlsx"}
+var ofSheet = []string{".html", ".htm", ".pdf", ".svg", ".xlsx"}
 
 // endings are those that a file may have.
 func (v *view) endings() string {
@@ -115,6 +115,8 @@ func (v *view) write(cmd *cobra.Command, result any) error {
 	switch {
 	case v.json:
 		err = report.JSON(&b, result)
+	case (v.writes == ".html" || v.writes == ".htm") && whole:
+		err = report.HTML(&b, sheet, opt)
 	case v.writes == ".pdf" && whole:
 		err = report.PDF(&b, sheet, report.Paper(v.paper), opt)
 	case v.writes == ".xlsx" && whole:

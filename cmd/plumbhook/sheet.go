@@ -18,10 +18,12 @@ func newSheet() *cobra.Command {
 		Short: "The lift sheet",
 		Long: `The whole line on one sheet, from the take-off to the slings: for the terminal,
 or with -o for a file. A PDF has the sheet for the crew on page 1, then drawings
-to scale and the working for a checker; .svg has the drawings alone; .xlsx is a
-spreadsheet whose formulas a checker can follow cell by cell.`,
+to scale and the working for a checker; .html is one page with the same and a
+view in three dimensions, which needs no network and prints; .svg has the
+drawings alone; .xlsx is a spreadsheet whose formulas a checker can follow cell
+by cell.`,
 		Example: "  plumbhook sheet samples/press-frame.yaml --date 2026-05-04\n" +
-			"  plumbhook sheet samples/pump-skid-us.yaml -o pump-skid.txt\n" +
+			"  plumbhook sheet samples/pump-skid-us.yaml -o pump-skid.html\n" +
 			"  plumbhook sheet samples/press-frame.yaml -o press-frame.pdf --paper letter",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if cmd.Flags().Changed("paper") && !strings.EqualFold(filepath.Ext(f.file), ".pdf") {
@@ -29,6 +31,7 @@ spreadsheet whose formulas a checker can follow cell by cell.`,
 			}
 			return run(&f, cmd, args[0], func(l *takeoff.Load, o lift.Options) (lift.LiftSheet, error) {
 				o.Draw, o.Show = f.writes != "" && f.writes != ".xlsx", f.show
+				o.Solids = f.writes == ".html" || f.writes == ".htm"
 				return lift.Sheet(l, o)
 			})
 		},
