@@ -136,7 +136,7 @@ func (p *plan) barFigures(b barRig, best rig.TreePose, worst barWorst) (Hanging,
 		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg, Lengths: p.how,
 		Stable: holds(best), StableWorst: worst.stable,
 		Posed: &Posed{
-			HookM: load.Onto(tree.Hook), HeadroomM: headroomOf(tree, best, corners[:]), HeadroomWorstM: worst.most,
+			HookM: load.Onto(tree.Hook), Up: load.Place.Turn.Transpose().Mul3x1(rig.Up), HeadroomM: headroomOf(tree, best, corners[:]), HeadroomWorstM: worst.most,
 			TiltDeg: degrees(load.Tilt), TiltWorstDeg: degrees(worst.tilt), LowCornerDropM: dropOf(load, bottom(box)),
 			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.solved,
 			Liquid: p.free, Level: []LevelWay{}, Influences: []Influence{},
@@ -185,7 +185,7 @@ func (b barRig) drawn(e rig.End) geom.Vec {
 
 func (p *plan) barLegs(f *Hanging, b barRig, best rig.TreePose, worst barWorst) {
 	governs := 0
-	weight := b.with(p.best()).Weight()
+	weight, load := b.with(p.best()).Weight(), best.Bodies[0]
 	for i, link := range b.links {
 		hung := best.Links[i]
 		angle := units.FromHorizontal(hung.FromHorizontal)
@@ -199,15 +199,16 @@ func (p *plan) barLegs(f *Hanging, b barRig, best rig.TreePose, worst barWorst) 
 				Name: link.name, LengthM: b.tree.Links[i].Length, FromHorizontalDeg: units.Degrees(angle), FromVerticalDeg: units.Degrees(angle.FromVertical()),
 				WorstFromHorizontalDeg: flattest, TensionKN: hung.Tension / 1000, WorstTensionKN: worst.tension[i] / 1000,
 				Slack: slack, Case: worst.cases[i], tier: link.tier, bar: link.end, verticalN: worst.vertical[i],
-				ends: [2]geom.Vec{b.drawn(b.tree.Links[i].From), b.drawn(b.tree.Links[i].To)},
+				EndsM: [2]geom.Vec{load.Onto(hung.Ends[0]), load.Onto(hung.Ends[1])},
+				ends:  [2]geom.Vec{b.drawn(b.tree.Links[i].From), b.drawn(b.tree.Links[i].To)},
 			})
 			continue
 		}
-		top := b.drawn(b.tree.Links[i].From)
+		top, hangs := b.drawn(b.tree.Links[i].From), load.Onto(hung.Ends[0])
 		f.Legs = append(f.Legs, Leg{
 			Pick: link.name, AtM: p.picks[i].AtM, LengthM: b.tree.Links[i].Length, FromHorizontalDeg: units.Degrees(angle), FromVerticalDeg: units.Degrees(angle.FromVertical()),
 			WorstFromHorizontalDeg: flattest, TensionKN: hung.Tension / 1000, WorstTensionKN: worst.tension[i] / 1000,
-			Slack: slack, end: link.end, verticalN: worst.vertical[i], upper: &top,
+			Slack: slack, TopM: &hangs, end: link.end, verticalN: worst.vertical[i], upper: &top,
 		})
 		f.Squeeze[link.name] = 0
 		if n := hung.Squeeze(); n > 1e-5*weight { // a plumb drop's is what rounding leaves
@@ -236,7 +237,7 @@ func (p *plan) hungBars(f *Hanging, b barRig, best rig.TreePose, worst barWorst)
 		for k, at := range bar.low {
 			point := body.Points[at]
 			one.AtM = one.AtM.Add(point.Mul(1 / float64(len(bar.low))))
-			end := BarEnd{AtM: point, Holds: bar.Holds[k].Picks}
+			end := BarEnd{AtM: point, HangsAtM: best.Bodies[0].Onto(best.Bodies[i+1].Place.Point(point)), Holds: bar.Holds[k].Picks}
 			if lower := bar.Holds[k].Bar; lower != nil {
 				end.Holds = []string{lower.Name}
 			}

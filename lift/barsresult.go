@@ -24,21 +24,23 @@ type HungBar struct {
 
 // BarEnd is what hangs from one end or corner of a bar.
 type BarEnd struct {
-	AtM   geom.Vec `json:"at_m"` // as drawn
-	Holds []string `json:"holds"`
+	AtM      geom.Vec `json:"at_m"`       // as drawn
+	HangsAtM geom.Vec `json:"hangs_at_m"` // as it hangs, in the axes of the load, which hangs as well
+	Holds    []string `json:"holds"`
 }
 
 // UpperLeg is a leg that holds a bar.
 type UpperLeg struct {
-	Name                   string  `json:"name"`
-	LengthM                float64 `json:"length_m"`
-	FromHorizontalDeg      float64 `json:"from_horizontal_deg"`
-	FromVerticalDeg        float64 `json:"from_vertical_deg"`
-	WorstFromHorizontalDeg float64 `json:"worst_from_horizontal_deg"`
-	TensionKN              float64 `json:"tension_kn"`
-	WorstTensionKN         float64 `json:"worst_tension_kn"`
-	Slack                  bool    `json:"slack"`
-	Case                   string  `json:"case"` // in which it carries most, in words
+	Name                   string      `json:"name"`
+	LengthM                float64     `json:"length_m"`
+	FromHorizontalDeg      float64     `json:"from_horizontal_deg"`
+	FromVerticalDeg        float64     `json:"from_vertical_deg"`
+	WorstFromHorizontalDeg float64     `json:"worst_from_horizontal_deg"`
+	TensionKN              float64     `json:"tension_kn"`
+	WorstTensionKN         float64     `json:"worst_tension_kn"`
+	Slack                  bool        `json:"slack"`
+	EndsM                  [2]geom.Vec `json:"ends_m"` // as it hangs, the upper one first, in the axes of the load
+	Case                   string      `json:"case"`   // in which it carries most, in words
 
 	tier, bar int
 	verticalN float64     // the most that it holds up

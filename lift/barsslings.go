@@ -20,6 +20,20 @@ type SlingSet struct {
 	Families  []Family           `json:"families"`
 }
 
+// RatingOf is the rating in kg that a leg needs in a vertical hitch, under bars
+// those above the bars too; 0 where nothing is sized.
+func (s *Sizing) RatingOf(leg string) float64 {
+	if s == nil {
+		return 0
+	}
+	for _, set := range s.Sets {
+		if kg := set.Required[leg]; kg > 0 {
+			return kg
+		}
+	}
+	return s.Required[leg]
+}
+
 // barsKg is what the bars of a load file weigh.
 func barsKg(l *takeoff.Load) float64 {
 	if l.Rigging.Bar == nil {

@@ -90,16 +90,17 @@ type Stability struct {
 
 // Leg is one sling line as it hangs.
 type Leg struct {
-	Pick                   string   `json:"pick"`
-	AtM                    geom.Vec `json:"at_m"`
-	LengthM                float64  `json:"length_m"` // bearing to bearing; without load, where a stretch is stated; 0: not stated, of a sling on one of two hooks
-	FromHorizontalDeg      float64  `json:"from_horizontal_deg"`
-	FromVerticalDeg        float64  `json:"from_vertical_deg"`
-	WorstFromHorizontalDeg float64  `json:"worst_from_horizontal_deg"`
-	TensionKN              float64  `json:"tension_kn"`
-	WorstTensionKN         float64  `json:"worst_tension_kn"`
-	Slack                  bool     `json:"slack"`
-	Hold                   *Hold    `json:"hitch,omitempty"` // nil: vertical, or not stated
+	Pick                   string    `json:"pick"`
+	AtM                    geom.Vec  `json:"at_m"`
+	LengthM                float64   `json:"length_m"` // bearing to bearing; without load, where a stretch is stated; 0: not stated, of a sling on one of two hooks
+	FromHorizontalDeg      float64   `json:"from_horizontal_deg"`
+	FromVerticalDeg        float64   `json:"from_vertical_deg"`
+	WorstFromHorizontalDeg float64   `json:"worst_from_horizontal_deg"`
+	TensionKN              float64   `json:"tension_kn"`
+	WorstTensionKN         float64   `json:"worst_tension_kn"`
+	Slack                  bool      `json:"slack"`
+	TopM                   *geom.Vec `json:"top_m,omitempty"` // its upper end as it hangs, in the load's axes; null: the hook
+	Hold                   *Hold     `json:"hitch,omitempty"` // nil: vertical, or not stated
 
 	end       int       // under bars: drops from one end of one bar have the same
 	verticalN float64   // and the most that the drop holds up

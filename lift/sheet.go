@@ -26,6 +26,10 @@ func Sheet(l *takeoff.Load, o Options) (LiftSheet, error) {
 		if err == nil {
 			sizing.Heights, err = way.heightCurve(l, sizing, o)
 		}
+		if err == nil && o.Explain {
+			sizing.Working, err = way.explain(sizing, o)
+			h.unexplained(sizing.Working == nil && way.legs.Solved)
+		}
 		if err != nil {
 			return LiftSheet{}, err
 		}

@@ -34,12 +34,18 @@ func browser(t *testing.T) context.Context {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
 		chromedp.Flag("disable-gpu", false), chromedp.Flag("use-angle", "swiftshader"), chromedp.Flag("enable-unsafe-swiftshader", true),
 		chromedp.Flag("disable-dev-shm-usage", true))
-	all, stop := chromedp.NewExecAllocator(context.Background(), options...)
-	t.Cleanup(stop)
-	ctx, stop := chromedp.NewContext(all)
-	t.Cleanup(stop)
-	require.NoError(t, chromedp.Run(ctx))
-	return ctx
+	for range 3 { // on a busy machine it falls over now and then before it has begun
+		all, stopAll := chromedp.NewExecAllocator(context.Background(), options...)
+		ctx, stop := chromedp.NewContext(all)
+		if err = chromedp.Run(ctx); err == nil {
+			t.Cleanup(func() { stop(); stopAll() })
+			return ctx
+		}
+		stop()
+		stopAll()
+	}
+	require.NoError(t, err, "the browser does not start")
+	return nil
 }
 
 // tab is a page in the browser, with what it complained of and asked for.

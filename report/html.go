@@ -45,6 +45,7 @@ type htmlSheet struct {
 	Rated    bool // the legs have a rating that they need
 	LegNote  string
 	Drawings []htmlDrawings
+	Plots    []htmlDrawing
 	Sections []htmlSection
 	Legend   []htmlField
 	NotDone  []string
@@ -79,7 +80,7 @@ func HTML(w io.Writer, s lift.LiftSheet, opt Options) error {
 	if err := page.view(p, s); err != nil {
 		return err
 	}
-	page.Style = template.CSS(sheetStyle + page.running())
+	page.Style = template.CSS(sheetStyle + markStyle + page.running())
 	page.Policy = "default-src 'none'; base-uri 'none'; form-action 'none'; style-src " + fingerprint(string(page.Style))
 	if page.Script != "" {
 		page.Policy += "; script-src " + fingerprint(string(page.Script))
@@ -134,6 +135,9 @@ func (p *page) htmlSheet(s lift.LiftSheet) *htmlSheet {
 	page.Tape, page.Picks = p.htmlTape(s.Weigh), p.htmlPicks(s.Picks)
 	page.Legs, page.Rated, page.LegNote = p.htmlLegs(s), s.Slings != nil && len(s.Slings.Required) > 0, p.htmlLegNote(s.Legs)
 	page.Drawings = htmlDrawn(s.Drawings)
+	for i, plot := range s.Plots {
+		page.Plots = append(page.Plots, htmlDrawing{clean(plot.Title), template.HTML(svgTitled(plot, fmt.Sprintf("plot-%d", i+1)))})
+	}
 	page.Sections = p.htmlSections(s)
 	for _, l := range legends {
 		if p.marks[l.basis] {
@@ -185,7 +189,7 @@ func htmlDrawn(list []lift.Drawing) []htmlDrawings {
 			out = append(out, htmlDrawings{Title: title})
 		}
 		last := &out[len(out)-1]
-		last.Figures = append(last.Figures, htmlDrawing{clean(d.Title), template.HTML(svg(d, fmt.Sprintf("drawing-%d", i+1)))})
+		last.Figures = append(last.Figures, htmlDrawing{clean(d.Title), template.HTML(svgTitled(d, fmt.Sprintf("drawing-%d", i+1)))})
 	}
 	return out
 }
@@ -218,12 +222,28 @@ func (p *page) htmlSections(s lift.LiftSheet) []htmlSection {
 	if s.Legs.Posed != nil {
 		add("trial", "Trial lift", func() { p.trialLift(s.Legs.TrialLift, s.Legs.LiftOff) })
 	}
+	add("marking", "Marking", func() { p.marking(s.Marking) })
 	add("slings", "Slings", func() { p.sheetSlings(s.Slings) })
+	if s.Slings != nil {
+		add("hardware", "Hardware", func() { p.hardware("", s.Slings.Hardware) })
+	}
 	add("hangs", "How it hangs", func() { p.hanging(s.Legs) })
 	add("weight", "Weight and centre of gravity", func() { p.weight(s.Weigh) })
 	add("takeoff", "Take-off", func() { p.takeoff(s.Weigh); p.asWeighed(s.Weigh.AsWeighed) })
 	add("picks", "Picks", func() { p.sheetPicks(s.Picks) })
+	add("sums", "Working", func() { p.sums(s) })
 	return all
+}
+
+// sums are the working with its numbers put in.
+func (p *page) sums(s lift.LiftSheet) {
+	p.cgSum(s.Weigh.CGSum())
+	if sum, ok := s.ForceSum(); ok {
+		p.forceSum(s.Legs, sum)
+	}
+	if s.Slings != nil {
+		p.working(s.Slings.Working)
+	}
 }
 
 // captioned gives tables without a heading of their own the section's.

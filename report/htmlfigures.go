@@ -38,8 +38,11 @@ func (p *page) htmlFigures(s lift.LiftSheet) []htmlFigure {
 	if s.Slings != nil && s.Slings.Gross.TotalKg > 0 {
 		list = append(list, p.grossFigure(s.Slings.Gross))
 	}
-	if s.Legs.Solved {
+	switch {
+	case s.Legs.Posed != nil:
 		list = append(list, p.hungFigures(s.Legs)...)
+	case s.Legs.TwoHooks != nil:
+		list = append(list, p.hookFigures(*s.Legs.TwoHooks)...)
 	}
 	if s.Slings != nil && s.Slings.Governing.RequiredKg > 0 {
 		g := s.Slings.Governing
@@ -79,6 +82,18 @@ func (p *page) hungFigures(h lift.Hanging) []htmlFigure {
 	}
 }
 
+// hookFigures are what each of two hooks carries at worst.
+func (p *page) hookFigures(two lift.TwoHooks) []htmlFigure {
+	var list []htmlFigure
+	for _, hook := range []struct {
+		name string
+		lift.Hook
+	}{{"Head hook, at worst", two.Head}, {"Tail hook, at worst", two.Tail}} {
+		list = append(list, htmlFigure{hook.name, p.cell(p.stackedMassUp(hook.WorstKg)), "slings and block not in it; at every angle: see How it hangs"})
+	}
+	return list
+}
+
 // cell is a stacked figure as lines.
 func (p *page) cell(stacked string) []string { return cellLines([]string{stacked})[0] }
 
@@ -110,26 +125,40 @@ func (p *page) htmlPicks(picks lift.SheetPicks) *htmlTable {
 }
 
 func (p *page) htmlLegs(s lift.LiftSheet) []htmlLeg {
-	if !s.Legs.Solved {
-		return nil
+	if s.Legs.Posed == nil {
+		return nil // on two hooks the tables of how it hangs say what each sling carries
 	}
+	return append(p.htmlLegRows(s, s.Legs), p.htmlLegRows(s, aboveBars(s.Legs))...)
+}
+
+// aboveBars are the legs above the bars, as legs by themselves.
+func aboveBars(h lift.Hanging) lift.Hanging {
+	legs := upper(h.UpperLegs)
+	for i := range legs {
+		legs[i].Pick = h.UpperLegs[i].Name
+	}
+	return lift.Hanging{Legs: legs}
+}
+
+// htmlLegRows are the rows of the legs to the picks, or of those above the bars.
+func (p *page) htmlLegRows(s lift.LiftSheet, h lift.Hanging) []htmlLeg {
 	var out []htmlLeg
-	for _, l := range s.Legs.Legs {
+	for _, l := range h.Legs {
 		flattest := tenthDown(l.WorstFromHorizontalDeg)
 		row := htmlLeg{Pick: clean(l.Pick), Length: p.cell(p.stackedLength(l.LengthM)),
 			Level: []string{plainAngle(l.FromHorizontalDeg)}, LevelWorst: plainAngle(flattest),
 			Plumb: []string{plainAngle(l.FromVerticalDeg)}, PlumbWorst: plainAngle(90 - flattest),
 			Tension: p.cell(p.stackedForceUp(l.TensionKN)), Worst: p.cell(p.stackedForceUp(l.WorstTensionKN)), Rating: []string{"-"}}
-		use := s.Legs.Use(l)
+		use := h.Use(l)
 		row.Use, row.Bar, row.Kind = percentUp(use), int(math.Round(100*use)), legKind(l, use)
 		switch {
 		case l.Slack:
 			row.Note = "slack"
-		case l.Pick == s.Legs.Governing:
+		case use == 1:
 			row.Note = "governs"
 		}
-		if s.Slings != nil && s.Slings.Required[l.Pick] > 0 {
-			row.Rating = p.cell(p.stackedMassUp(s.Slings.Required[l.Pick]))
+		if kg := s.Slings.RatingOf(l.Pick); kg > 0 {
+			row.Rating = p.cell(p.stackedMassUp(kg))
 		}
 		out = append(out, row)
 	}
@@ -148,8 +177,11 @@ func legKind(l lift.Leg, use float64) string {
 }
 
 func (p *page) htmlLegNote(h lift.Hanging) string {
-	if !h.Solved {
+	switch {
+	case !h.Solved:
 		return noPose
+	case h.Posed == nil:
+		return "On two hooks: what each hook and each sling carries while the load turns stands under How it hangs."
 	}
 	return "Length: bearing to bearing, hardware in" + unloaded(h) + ". Tension: at the planning weight of " + p.mass(h.PlanningKg) +
 		" and the best CG. Worst: at the sizing weight of " + p.massUp(h.SizingKg) + ", over all that is in doubt. Share: of the worst tension in the leg that governs; all legs are rated for that one."

@@ -26,15 +26,16 @@ type htmlViewPart struct {
 
 // viewData is what the script draws. Its keys are those of view3d.js.
 type viewData struct {
-	Parts    []viewPart `json:"parts"`
-	Legs     []viewLeg  `json:"legs"`
-	Hook     *geom.Vec  `json:"hook"`
-	CG       geom.Vec   `json:"cg"`
-	Up       geom.Vec   `json:"up"`
-	Low      geom.Vec   `json:"low"`
-	High     geom.Vec   `json:"high"`
-	HungText string     `json:"hungText"`
-	Coarse   bool       `json:"coarse"` // surfaces are coarser than they are
+	Parts    []viewPart   `json:"parts"`
+	Legs     []viewLeg    `json:"legs"`
+	Bars     [][]geom.Vec `json:"bars"` // the lower points of each, one after the other
+	Hook     *geom.Vec    `json:"hook"` // null: on two hooks, or none was found
+	CG       geom.Vec     `json:"cg"`
+	Up       geom.Vec     `json:"up"`
+	Low      geom.Vec     `json:"low"`
+	High     geom.Vec     `json:"high"`
+	HungText string       `json:"hungText"`
+	Coarse   bool         `json:"coarse"` // surfaces are coarser than they are
 }
 
 type viewPart struct {
@@ -53,6 +54,7 @@ type viewSolid struct {
 
 type viewLeg struct {
 	At    geom.Vec `json:"at"`
+	Top   geom.Vec `json:"top"`
 	Text  string   `json:"text"`
 	Use   float64  `json:"use"`
 	Slack bool     `json:"slack"`
@@ -69,7 +71,7 @@ func (s *htmlSheet) view(p *page, r lift.LiftSheet) error {
 		return fmt.Errorf("report: %w", err)
 	}
 	s.Script, s.ViewData = template.JS(viewScript), template.JS(text)
-	s.View = htmlView{Note: clean(r.Coarser), Hangs: r.Legs.Solved,
+	s.View = htmlView{Note: clean(r.Coarser), Hangs: r.Legs.Posed != nil,
 		Alt: "The load in three dimensions with its CG, legs and hook. The drawings above and the tables say the same."}
 	shaped := map[string]bool{}
 	for _, part := range data.Parts {
@@ -83,7 +85,7 @@ func (s *htmlSheet) view(p *page, r lift.LiftSheet) error {
 }
 
 func (p *page) viewData(r lift.LiftSheet) viewData {
-	data := viewData{CG: r.Weigh.CGM, Up: geom.Vec{0, 0, 1}, Low: r.Weigh.BoxM.Min, High: r.Weigh.BoxM.Max, Parts: []viewPart{}, Legs: []viewLeg{}, Coarse: r.Coarser != ""}
+	data := viewData{CG: r.Weigh.CGM, Up: geom.Vec{0, 0, 1}, Low: r.Weigh.BoxM.Min, High: r.Weigh.BoxM.Max, Parts: []viewPart{}, Legs: []viewLeg{}, Bars: [][]geom.Vec{}, Coarse: r.Coarser != ""}
 	number := map[string]int{}
 	for _, solid := range r.Solids {
 		n, known := number[solid.Part]
@@ -94,7 +96,7 @@ func (p *page) viewData(r lift.LiftSheet) viewData {
 		}
 		data.Parts[n].Solids = append(data.Parts[n].Solids, newViewSolid(solid))
 	}
-	if !r.Legs.Solved {
+	if r.Legs.Posed == nil {
 		return data
 	}
 	data.Hook, data.Up = &r.Legs.HookM, r.Legs.Up
@@ -103,10 +105,34 @@ func (p *page) viewData(r lift.LiftSheet) viewData {
 		from = "out of the attitude wanted"
 	}
 	data.HungText = fmt.Sprintf("As it hangs: %s %s at the best CG.", turn(r.Legs.TiltDeg), from)
-	for _, l := range r.Legs.Legs {
-		data.Legs = append(data.Legs, viewLeg{l.AtM, p.legText(r.Legs, l), r.Legs.Use(l), l.Slack})
-	}
+	p.viewRigging(&data, r.Legs)
 	return data
+}
+
+// viewRigging gives the view its legs and bars, in the axes of the load.
+func (p *page) viewRigging(data *viewData, h lift.Hanging) {
+	for _, l := range h.Legs {
+		top := h.HookM
+		if l.TopM != nil {
+			top = *l.TopM
+		}
+		data.Legs = append(data.Legs, viewLeg{l.AtM, top, p.legText(h, l), h.Use(l), l.Slack})
+	}
+	upper := aboveBars(h)
+	for i, l := range upper.Legs {
+		ends := h.UpperLegs[i].EndsM
+		data.Legs = append(data.Legs, viewLeg{ends[1], ends[0], p.legText(upper, l), upper.Use(l), l.Slack})
+	}
+	for _, bar := range h.Bars {
+		var ends []geom.Vec
+		for _, end := range bar.Ends {
+			ends = append(ends, end.HangsAtM)
+		}
+		if len(ends) > 2 {
+			ends = append(ends, ends[0])
+		}
+		data.Bars = append(data.Bars, ends)
+	}
 }
 
 // massOf is what a part weighs, in words where several have its name.

@@ -8,7 +8,7 @@ func (p *page) marking(m *lift.Marking) {
 		return
 	}
 	p.heading("MARKING")
-	p.line("  To be painted on the load:")
+	p.hang("  ", "To be painted on the load:")
 	p.gap()
 	for _, line := range m.Lines {
 		p.hang("    ", line)

@@ -40,7 +40,7 @@ func (d *leaf) working() {
 	p.weight(s.Weigh)
 	p.heading("TAKE-OFF")
 	p.takeoff(s.Weigh)
-	d.cgSum(s.Weigh.CGSum())
+	p.cgSum(s.Weigh.CGSum())
 	p.asWeighed(s.Weigh.AsWeighed)
 	p.heading("PICKS")
 	p.sheetPicks(s.Picks)
@@ -51,10 +51,11 @@ func (d *leaf) working() {
 	d.legsOn = d.f.PageNo()
 	p.hanging(s.Legs)
 	if sum, ok := s.ForceSum(); ok {
-		d.forceSum(sum)
+		p.forceSum(s.Legs, sum)
 	}
 	p.heading("SLINGS")
 	d.slings(s.Slings)
+	p.marking(s.Marking)
 	p.assumptions(s.Assumptions)
 	d.cautions()
 	p.legend()
@@ -64,21 +65,20 @@ func (d *leaf) working() {
 	}
 }
 
-// slings sets required rating and families with their reasons.
+// slings sets required rating and families with their reasons, and the hardware.
 func (d *leaf) slings(s *lift.Sizing) {
+	d.familiesOn = d.f.PageNo()
 	if s == nil {
 		d.p.sheetSlings(nil)
 		return
 	}
-	d.p.required(*s)
+	d.p.sized(*s)
 	if kN, ok := s.Counted(); ok && s.Governing.RequiredKg > 0 {
 		d.gap()
 		d.field("In figures", d.p.forceUp(s.Governing.TensionKN)+d.factored(s.Factors)+" = "+d.p.forceUp(kN)+", which is the weight of "+d.p.massUp(s.Governing.RequiredKg)+" at 9.80665 m/s²")
 	}
-	d.familiesOn = d.f.PageNo()
-	d.p.families(s.Families)
-	d.p.gross(s.Gross)
-	d.p.advice(s.Advice)
+	d.p.hardware("HARDWARE", s.Hardware)
+	d.p.working(s.Working)
 }
 
 // factored writes the common factors that are taken on a tension.

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"html"
+	"slices"
 	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -39,6 +40,15 @@ const markStyle = `.drawing{background:#fff;color:#000}
 // millimetres to a hundredth, the drawing's own.
 func svg(d lift.Drawing, id string) string {
 	return svgSized(d, id, fmt.Sprintf(`width="%smm" height="%smm"`, mm(d.Wide), mm(d.High)))
+}
+
+// svgTitled renders a drawing to stand under a title of its own: without the title
+// in it, and the strip that it stands in.
+func svgTitled(d lift.Drawing, id string) string {
+	const strip = 8.0 // mm
+	d.High -= strip
+	d.Marks = slices.DeleteFunc(slices.Clone(d.Marks), func(m lift.Mark) bool { return m.Of == "title" })
+	return svg(d, id)
 }
 
 // svgSized renders a drawing with the attributes that say how large it is.

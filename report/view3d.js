@@ -44,7 +44,7 @@
   }
 
   // --- where things are on the screen ----------------------------------------
-  const places = [data.low, data.high].concat(data.legs.map((leg) => leg.at), data.hook ? [data.hook] : []);
+  const places = [data.low, data.high].concat(data.legs.flatMap((leg) => [leg.at, leg.top]), data.hook ? [data.hook] : []);
   const low = [0, 1, 2].map((i) => Math.min(...places.map((p) => p[i])));
   const high = [0, 1, 2].map((i) => Math.max(...places.map((p) => p[i])));
   const centre = add(low, minus(high, low), 0.5);
@@ -160,7 +160,7 @@
     const colour = one.slack ? [0.45, 0.45, 0.47] : one.use >= 0.9 ? [0.62, 0.1, 0.08] : one.use >= 0.6 ? [0.8, 0.45, 0.0] : [0.12, 0.38, 0.6];
     const half = radius * (0.0035 + 0.0055 * one.use);
     const pieces = one.slack ? 24 : one.use >= 0.9 ? 1 : 9;
-    const whole = minus(data.hook, one.at);
+    const whole = minus(one.top, one.at);
     for (let i = 0; i < pieces; i++) {
       const filled = pieces === 1 ? 1 : one.slack ? 0.5 : 0.82;
       bar(into, add(one.at, whole, i / pieces), add(one.at, whole, (i + filled) / pieces), half, colour);
@@ -239,6 +239,7 @@
   // build makes what is drawn, once.
   function build(shader) {
     const [faces, lines, rigging, marks] = [mesh(), mesh(), mesh(), mesh()];
+    const plumb = data.hook && !data.bars.length ? 2 : 0; // corners of the plumb line, before those of the ball; under bars the load's own CG need not be below the hook
     const triangles = []; // for finding the part that was clicked
     data.parts.forEach((part, number) => {
       for (const solid of part.solids) {
@@ -256,10 +257,10 @@
       data.legs.forEach((one) => leg(rigging, one));
       const ring = [0, 1, 2, 3, 4, 5, 6, 7, 8].map((i) => add(data.hook, [Math.cos((i * Math.PI) / 4), 0, Math.sin((i * Math.PI) / 4)], radius * 0.03));
       for (let i = 0; i < 8; i++) bar(rigging, ring[i], ring[i + 1], radius * 0.007, dark);
-      marks.line(data.hook, data.cg, dark, -1);
+      for (const ends of data.bars) for (let i = 1; i < ends.length; i++) bar(rigging, ends[i - 1], ends[i], radius * 0.014, dark);
+      if (plumb) marks.line(data.hook, data.cg, dark, -1);
     }
     ball(marks, data.cg, radius * 0.028);
-    const plumb = data.hook ? 2 : 0; // corners of the plumb line, before those of the ball
     return { shader, triangles, plumb, faces: stored(faces.list), lines: stored(lines.list), rigging: stored(rigging.list), marks: stored(marks.list) };
   }
 
@@ -329,7 +330,7 @@
   // --- words -----------------------------------------------------------------
   // write puts the labels where they belong, each below those that it would cover.
   function write() {
-    const wanted = data.legs.filter(() => data.hook).map((one) => [one.text, add(one.at, minus(data.hook, one.at), 0.45)]);
+    const wanted = data.legs.filter(() => data.hook).map((one) => [one.text, add(one.at, minus(one.top, one.at), 0.45)]);
     if (data.hook) wanted.push(['hook', data.hook]);
     wanted.push(['CG', data.cg]);
     while (labels.children.length < wanted.length) labels.appendChild(document.createElement('span'));

@@ -75,7 +75,9 @@ func TestSamplesInBrowser(t *testing.T) {
 			assert.GreaterOrEqual(t, partColours(first, value[[][3]float64](p, `plumbhookView.inks`)), 3, "colours of parts")
 			p.press(kb.ArrowRight + kb.ArrowRight + kb.ArrowUp)
 			assert.Greater(t, differ(first, p.picture()), 1000, "pixels: it turns")
-			tilt(t, p, s)
+			if s.Legs.Posed != nil {
+				tilt(t, p, s)
+			}
 			clicks(t, p)
 			printed(t, p, s)
 			assert.Empty(t, p.faults)
@@ -127,7 +129,9 @@ func tilt(t *testing.T, p *tab, s lift.LiftSheet) {
 		const [hook, cg] = [plumbhookView.project(plumbhookView.data.hook), plumbhookView.project(plumbhookView.data.cg)];
 		return Math.abs(hook[0] - cg[0]);
 	})()`)
-	assert.Less(t, plumb, 0.5, "pixels: the CG is plumb below the hook")
+	if len(s.Legs.Bars) == 0 { // under bars it is the CG of load and bars together
+		assert.Less(t, plumb, 0.5, "pixels: the CG is plumb below the hook")
+	}
 	assert.InDelta(t, 0, value[float64](p, `(() => {
 		plumbhookView.set({hung: false});
 		const cg = plumbhookView.data.cg;

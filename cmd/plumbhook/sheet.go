@@ -32,6 +32,7 @@ by cell.`,
 			return run(&f, cmd, args[0], func(l *takeoff.Load, o lift.Options) (lift.LiftSheet, error) {
 				o.Draw, o.Show = f.writes != "" && f.writes != ".xlsx", f.show
 				o.Solids = f.writes == ".html" || f.writes == ".htm"
+				o.Explain = o.Solids || f.writes == ".pdf"
 				return lift.Sheet(l, o)
 			})
 		},

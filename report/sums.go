@@ -16,8 +16,8 @@ type inUnits struct {
 	g                               string
 }
 
-func (d *leaf) sumUnits() inUnits {
-	if d.p.opt.Show == units.US {
+func (p *page) sumUnits() inUnits {
+	if p.opt.Show == units.US {
 		return inUnits{float64(units.Pound), float64(units.Foot), float64(units.PoundForce) / 1000, "lb", "ft", "lbf", "a pound weighs a pound-force"}
 	}
 	return inUnits{1, 1, 1, "kg", "m", "kN", "g = 9.80665 m/s²"}
@@ -37,15 +37,15 @@ func decimals(x float64, n int) string {
 }
 
 // cgSum sets the sum of the CG with its numbers put in.
-func (d *leaf) cgSum(s lift.CGSum) {
+func (p *page) cgSum(s lift.CGSum) {
 	if len(s.Lines) == 0 {
 		return
 	}
-	u := d.sumUnits()
+	u := p.sumUnits()
 	moment := u.massName + "·" + u.lengthName
-	d.heading("THE SUM OF THE CG: Σ m·c ÷ Σ m")
-	d.flow(0, "Best weights m in "+u.massName+", their places c in "+u.lengthName+" from the datum, moments m·c in "+moment+".", faceSmall)
-	d.y += 1
+	p.heading("THE SUM OF THE CG: Σ m·c ÷ Σ m")
+	p.hang("  ", "Best weights m in "+u.massName+", their places c in "+u.lengthName+" from the datum, moments m·c in "+moment+".")
+	p.gap()
 	cols := []column{{"No", 1, true}, {"Part or allowance", 0, false}, {"m", 7, true}}
 	for _, name := range []string{"x", "y", "z"} {
 		cols = append(cols, column{name, 5, true})
@@ -53,18 +53,18 @@ func (d *leaf) cgSum(s lift.CGSum) {
 	for _, name := range []string{"m·x", "m·y", "m·z"} {
 		cols = append(cols, column{name, 7, true})
 	}
-	d.titles(cols)
+	p.titles(cols)
 	for i, l := range s.Lines {
 		cells := []string{plainInt(i + 1), l.Name, decimals(l.MassKg/u.mass, 3)}
 		cells = append(cells, three(l.CGM, u.length, 4)...)
-		d.row(cols, append(cells, three(l.MomentKgM, u.mass*u.length, 3)...))
+		p.row(cols, append(cells, three(l.MomentKgM, u.mass*u.length, 3)...)...)
 	}
-	d.rule()
-	d.row(cols, append([]string{"", "Σ", decimals(s.MassKg/u.mass, 3), "", "", ""}, three(s.MomentKgM, u.mass*u.length, 3)...))
-	d.gap()
+	p.rule()
+	p.row(cols, append([]string{"", "Σ", decimals(s.MassKg/u.mass, 3), "", "", ""}, three(s.MomentKgM, u.mass*u.length, 3)...)...)
+	p.gap()
 	for i, axis := range []string{"x", "y", "z"} {
-		d.field("CG "+axis, decimals(s.MomentKgM[i]/u.mass/u.length, 3)+" "+moment+" ÷ "+decimals(s.MassKg/u.mass, 3)+" "+u.massName+" = "+
-			decimals(s.CGM[i]/u.length, 4)+" "+u.lengthName+", that is "+d.p.length(s.CGM[i]))
+		p.field("CG "+axis, decimals(s.MomentKgM[i]/u.mass/u.length, 3)+" "+moment+" ÷ "+decimals(s.MassKg/u.mass, 3)+" "+u.massName+" = "+
+			decimals(s.CGM[i]/u.length, 4)+" "+u.lengthName+", that is "+p.length(s.CGM[i]))
 	}
 }
 
@@ -74,12 +74,12 @@ func three(v geom.Vec, unit float64, n int) []string {
 }
 
 // forceSum sets the balance of the legs with its numbers put in.
-func (d *leaf) forceSum(f lift.ForceSum) {
-	u := d.sumUnits()
-	d.heading("THE BALANCE OF THE LEGS: Σ T·run ÷ length = weight")
-	d.flow(0, "At the planning weight of "+d.p.mass(d.s.Legs.PlanningKg)+", which pulls with "+decimals(f.WeightKN/u.force, 4)+" "+u.forceName+" ("+u.g+"), and the best CG. Run: from pick to hook along the load's axes, in "+u.lengthName+
-		"; rise: how much of it is upward as the load hangs; sin θ = rise ÷ length, θ from horizontal. T and its parts in "+u.forceName+".", faceSmall)
-	d.y += 1
+func (p *page) forceSum(h lift.Hanging, f lift.ForceSum) {
+	u := p.sumUnits()
+	p.heading("THE BALANCE OF THE LEGS: Σ T·run ÷ length = weight")
+	p.hang("  ", "At the planning weight of "+p.mass(h.PlanningKg)+", which pulls with "+decimals(f.WeightKN/u.force, 4)+" "+u.forceName+" ("+u.g+"), and the best CG. Run: from pick to hook along the load's axes, in "+u.lengthName+
+		"; rise: how much of it is upward as the load hangs; sin θ = rise ÷ length, θ from horizontal. T and its parts in "+u.forceName+".")
+	p.gap()
 	cols := []column{{"Leg to pick", 0, false}}
 	for _, name := range []string{"run x", "run y", "run z", "length", "rise", "θ"} {
 		cols = append(cols, column{name, 5, true})
@@ -87,16 +87,16 @@ func (d *leaf) forceSum(f lift.ForceSum) {
 	for _, name := range []string{"T", "T x", "T y", "T z"} {
 		cols = append(cols, column{name, 5, true})
 	}
-	d.titles(cols)
+	p.titles(cols)
 	for i, l := range f.Lines {
 		cells := append([]string{l.Pick}, three(l.RunM, u.length, 4)...)
-		cells = append(cells, decimals(l.DistanceM/u.length, 4), decimals(l.RiseM/u.length, 4), plainAngle(d.s.Legs.Legs[i].FromHorizontalDeg), decimals(l.TensionKN/u.force, 3))
-		d.row(cols, append(cells, three(l.ForceKN, u.force, 3)...))
+		cells = append(cells, decimals(l.DistanceM/u.length, 4), decimals(l.RiseM/u.length, 4), plainAngle(h.Legs[i].FromHorizontalDeg), decimals(l.TensionKN/u.force, 3))
+		p.row(cols, append(cells, three(l.ForceKN, u.force, 3)...)...)
 	}
-	d.rule()
+	p.rule()
 	blank := []string{"", "", "", "", "", "", ""}
-	d.row(cols, append(append([]string{"Σ"}, blank...), three(f.SumKN, u.force, 3)...))
-	d.row(cols, append(append([]string{"Weight, upward"}, blank...), three(f.UpKN, u.force, 3)...))
-	d.gap()
-	d.flow(0, "All legs meet at the hook, which is plumb over the CG: their moments about it are nil.", faceBody)
+	p.row(cols, append(append([]string{"Σ"}, blank...), three(f.SumKN, u.force, 3)...)...)
+	p.row(cols, append(append([]string{"Weight, upward"}, blank...), three(f.UpKN, u.force, 3)...)...)
+	p.gap()
+	p.hang("  ", "All legs meet at the hook, which is plumb over the CG: their moments about it are nil.")
 }
