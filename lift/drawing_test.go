@@ -75,8 +75,9 @@ func TestPlacesOnPaperAreToScale(t *testing.T) {
 			cg := marksOf(d, "circle", "cg")
 			require.Len(t, cg, 1)
 			same(s.Weigh.CGM, cg[0].At[0], "CG")
-			if s.Legs.Posed == nil {
-				return // on two hooks only the load is drawn
+			if s.Legs.Posed == nil { // on two hooks load and picks are drawn
+				assert.Len(t, marksOf(d, "circle", "pick"), len(s.Legs.Legs))
+				continue
 			}
 			picks, legs := marksOf(d, "circle", "pick"), marksOf(d, "line", "leg")
 			require.Len(t, picks, len(s.Legs.Legs))

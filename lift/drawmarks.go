@@ -50,6 +50,8 @@ func (b *board) noteTexts() []string {
 		out = append(out, "Heights are from the lowest corner of the load's box.")
 	}
 	switch {
+	case b.legs.TwoHooks != nil:
+		out = append(out, "It hangs on two hooks: which pick is on which, and what each carries at each angle, the table of the hooks tells.")
 	case !b.legs.Solved:
 		out = append(out, "No pose was found in which it hangs: no legs are drawn.")
 	case !b.asItHangs() && b.legs.Attitude != nil:
@@ -166,6 +168,7 @@ func hatch(ring []mgl64.Vec2, apart float64) [][2]mgl64.Vec2 {
 // rigging draws legs, hook and the plumb line below it, and the picks.
 func (b *board) rigging() {
 	if !b.legs.Solved {
+		b.picks()
 		return
 	}
 	hook, cg := b.at(b.legs.HookM), b.at(b.weight.CGM)
@@ -181,13 +184,18 @@ func (b *board) rigging() {
 		}
 		b.line(ofPlumb, hook, end)
 	}
-	for _, leg := range b.legs.Legs {
-		b.add(Mark{Kind: "circle", Of: ofPick, At: []mgl64.Vec2{b.at(leg.AtM)}, Radius: 0.9, Part: leg.Pick})
-	}
+	b.picks()
 	if b.name == "plan" && hook.Sub(cg).Len() < cgRadius {
 		return // the CG's own mark stands there
 	}
 	b.add(Mark{Kind: "circle", Of: ofHook, At: []mgl64.Vec2{hook}, Radius: 1.4})
+}
+
+// picks marks the picks.
+func (b *board) picks() {
+	for _, leg := range b.legs.Legs {
+		b.add(Mark{Kind: "circle", Of: ofPick, At: []mgl64.Vec2{b.at(leg.AtM)}, Radius: 0.9, Part: leg.Pick})
+	}
 }
 
 // leg draws one leg.
@@ -268,9 +276,6 @@ func (b *board) cgLabel() label {
 // pickLabels are the names of picks, those at one place on paper together, and
 // of the hook.
 func (b *board) pickLabels() []label {
-	if !b.legs.Solved {
-		return nil
-	}
 	var out []label
 	for _, group := range b.together() {
 		l := label{to: []mgl64.Vec2{b.at(group[0].AtM)}, of: ofPick, part: group[0].Pick}
@@ -281,7 +286,7 @@ func (b *board) pickLabels() []label {
 		l.lines = []string{strings.Join(names, ", ")}
 		out = append(out, l)
 	}
-	if b.name != "plan" {
+	if b.legs.Solved && b.name != "plan" {
 		out = append(out, label{to: []mgl64.Vec2{b.at(b.legs.HookM)}, lines: []string{"hook"}, of: ofHook})
 	}
 	return out

@@ -36,7 +36,12 @@ func (p *page) htmlFigures(s lift.LiftSheet) []htmlFigure {
 		{"Sizing weight", p.cell(p.stackedMassUp(w.SizingKg)), "the greater of planning and high: rigging is sized on it"},
 	}
 	if s.Slings != nil && s.Slings.Gross.TotalKg > 0 {
-		list = append(list, p.grossFigure(s.Slings.Gross))
+		list = append(list, p.grossFigure("Gross load on the hook", s.Slings.Gross))
+	}
+	if s.Slings != nil {
+		for _, one := range s.Slings.ByHook {
+			list = append(list, p.grossFigure("Gross load on the "+one.Hook+" hook", one.Gross))
+		}
 	}
 	switch {
 	case s.Legs.Posed != nil:
@@ -52,8 +57,8 @@ func (p *page) htmlFigures(s lift.LiftSheet) []htmlFigure {
 	return list
 }
 
-func (p *page) grossFigure(g lift.Gross) htmlFigure {
-	f := htmlFigure{"Gross load on the hook", p.cell(p.stackedMassUp(g.TotalKg)), "no crane is stated"}
+func (p *page) grossFigure(name string, g lift.Gross) htmlFigure {
+	f := htmlFigure{name, p.cell(p.stackedMassUp(g.TotalKg)), "no crane is stated"}
 	if g.CapacityKg > 0 {
 		f.Note = "the crane lifts " + p.massDown(g.CapacityKg) + " there, as stated"
 	}

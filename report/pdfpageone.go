@@ -259,6 +259,12 @@ func (d *leaf) hangs(x float64) {
 // crane sets what hangs on the hook.
 func (d *leaf) crane(x float64) {
 	s, p := d.s.Slings, d.p
+	if s != nil && len(s.ByHook) > 0 {
+		for _, one := range s.ByHook {
+			d.fact(x, "On the "+one.Hook, p.massUp(one.Gross.TotalKg)+" with slings and what is stated of the block")
+		}
+		return
+	}
 	if s == nil || s.Gross.TotalKg == 0 {
 		d.fact(x, "On the hook", "not counted: slings are not sized")
 		return

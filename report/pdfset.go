@@ -13,7 +13,7 @@ const perColumn = textWide / leastWidth // mm for each character that a column i
 // heading begins a section, with a bookmark.
 func (d *leaf) heading(text string) {
 	d.table = nil
-	d.need(24)
+	d.need(36) // a few rows of what follows
 	if d.y > leafTop {
 		d.y += 4
 	}
