@@ -44,6 +44,8 @@ func Text(w io.Writer, result any, opt Options) error {
 		p.slung(r)
 	case lift.LiftSheet:
 		p.sheet(r)
+	case lift.Verified:
+		p.verified(r)
 	case Materials:
 		p.materials(r)
 	case Sections:
