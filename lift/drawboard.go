@@ -58,9 +58,9 @@ func weightOf(m Mark) float64 {
 	switch m.Of {
 	case ofPart, ofHole:
 		return onEdge
-	case ofLeg, ofBar, ofCurve, ofSecond:
+	case ofLeg, ofBar, ofCurve, ofSecond, ofLimit:
 		return onLeg
-	case ofPick, ofHook, ofCG:
+	case ofPick, ofHook, ofCG, ofPoint:
 		return onMark
 	}
 	return onSize

@@ -50,6 +50,8 @@ const (
 	ofTitle  = "title"
 	ofCurve  = "curve"
 	ofSecond = "second" // the second curve of a plot, told by its dashes
+	ofPoint  = "point"  // a place on a plot
+	ofLimit  = "limit"  // a line across a plot, told by its dots
 )
 
 // Mark is one thing on a drawing.

@@ -153,6 +153,7 @@ func TestNoTwoTextsMeet(t *testing.T) {
 	eachSample(t, func(t *testing.T, s lift.LiftSheet) { apart(t, s) })
 	apart(t, drawn(t, "press-frame.yaml", units.Metric))
 	apart(t, drawn(t, "pump-skid-us.yaml", units.US))
+	apart(t, drawn(t, "motor-rack.yaml", units.US))
 }
 
 func apart(t *testing.T, s lift.LiftSheet) {
@@ -241,8 +242,7 @@ func TestTiltForAnErrorOfTheCG(t *testing.T) {
 			assert.InDelta(t, want, p.TiltDeg, 1e-6, "along %s, %g m", c.Along, p.OffM)
 		}
 	}
-	require.Len(t, s.Plots, 1)
-	curve := marksOf(s.Plots[0], "line", "curve")
+	curve := marksOf(plotOf(t, s, "Tilt"), "line", "curve")
 	require.Len(t, curve, 1, "x and y lie on one another")
 	assert.Len(t, curve[0].At, 17)
 }

@@ -52,6 +52,15 @@ func (s *LiftSheet) draw(l *takeoff.Load, way line, v Verdict, show units.Show) 
 	if s.Tilts = way.plan.tiltCurves(way.legs); len(s.Tilts) > 0 {
 		s.Plots = append(s.Plots, tiltPlot(s.Tilts, show))
 	}
+	if s.Slings != nil {
+		s.Plots = append(s.Plots, heightPlot(s.Slings.Heights, way.legs, show)...)
+	}
+	s.Plots = append(s.Plots, sharePlot(way.legs, show)...)
+	for i, d := range s.Plots {
+		if !v.Acceptable {
+			s.Plots[i] = d.refused()
+		}
+	}
 }
 
 // cautions are printed on every sheet. In our own words, after ASME B30.9 and

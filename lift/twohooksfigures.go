@@ -70,18 +70,33 @@ func (t *onTwo) curve(two *TwoHooks, load rig.TwoHooks) error {
 		two.Events = append(two.Events, HookEvent{TurnedDeg: degrees(e.Angle), Kind: e.Kind.String(), Text: t.eventText(e), Through: e.Through, CG: t.cases[0].name})
 	}
 	two.Events = append(two.Events, t.earliest()...)
-	angles = slices.DeleteFunc(angles, past)
+	if two.Curve, err = sharesAt(load, t.inTurn(angles, past)); err != nil {
+		return err
+	}
+	two.fine, err = sharesAt(load, t.inTurn(append(angles, t.angles()...), past))
+	return err
+}
+
+// inTurn puts angles in the order of the turn, each once, without those past its
+// end.
+func (t *onTwo) inTurn(angles []float64, past func(float64) bool) []float64 {
+	angles = slices.DeleteFunc(slices.Clone(angles), past)
 	slices.SortFunc(angles, func(a, b float64) int { return cmp.Compare(math.Abs(a-t.from), math.Abs(b-t.from)) })
-	angles = slices.CompactFunc(angles, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 })
+	return slices.CompactFunc(angles, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 })
+}
+
+// sharesAt are the shares at some angles.
+func sharesAt(load rig.TwoHooks, angles []float64) ([]HookShare, error) {
+	var out []HookShare
 	for _, a := range angles {
 		s, err := load.At(a)
 		if err != nil {
-			return fmt.Errorf("%w: %w", ErrProgram, err)
+			return nil, fmt.Errorf("%w: %w", ErrProgram, err)
 		}
-		two.Curve = append(two.Curve, HookShare{TurnedDeg: degrees(a), HeadKN: s.Head / 1000, TailKN: s.Tail / 1000,
+		out = append(out, HookShare{TurnedDeg: degrees(a), HeadKN: s.Head / 1000, TailKN: s.Tail / 1000,
 			HeadPart: s.Head / load.Weight, RiseM: s.Rise, ApartM: math.Abs(s.HeadLever + s.TailLever)})
 	}
-	return nil
+	return out, nil
 }
 
 // earliest is the first hook to go slack with the CG anywhere in its region,

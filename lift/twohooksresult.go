@@ -25,6 +25,8 @@ type TwoHooks struct {
 	// up. Errors of heights and lines are not in its pull there.
 	HandOverDeg []float64 `json:"hand_over_deg"`
 	NotChecked  string    `json:"not_checked"`
+
+	fine []HookShare // the curve in small steps, to be drawn
 }
 
 // HookShare is what the hooks carry in one attitude.

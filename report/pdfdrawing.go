@@ -22,7 +22,7 @@ var markPens = map[string]markPen{
 	"part": {0.25, nil}, "hole": {0.18, []float64{1, 0.7}}, "leg": {0.5, nil}, "pick": {0.3, nil},
 	"hook": {0.6, nil}, "cg": {0.3, nil}, "region": {0.2, nil}, "plumb": {0.18, []float64{3, 0.8, 0.6, 0.8}},
 	"size": {0.13, nil}, "scale": {0.4, nil}, "label": {0.1, nil}, "axis": {0.13, nil}, "ground": {0.7, nil}, "bar": {1, nil},
-	"curve": {0.5, nil}, "second": {0.5, []float64{2.4, 1.2}},
+	"curve": {0.5, nil}, "second": {0.5, []float64{2.4, 1.2}}, "point": {0.3, nil}, "limit": {0.3, []float64{0.5, 0.9}},
 }
 
 // placed is a drawing on a page: reduced by a factor, its lower left corner there.
@@ -101,7 +101,7 @@ func (d *leaf) area(m lift.Mark, places []fpdf.PointType) {
 	if len(places) < 3 {
 		return
 	}
-	if m.Of == "cg" || m.Of == "axis" || m.Of == "size" {
+	if m.Of == "cg" || m.Of == "axis" || m.Of == "size" || m.Of == "point" {
 		d.f.Polygon(places, "F")
 		return
 	}

@@ -32,6 +32,10 @@ const markStyle = `.drawing{background:#fff;color:#000}
 .drawing polyline.m-scale{stroke-width:.35}
 .drawing polyline.m-curve{stroke-width:.5}
 .drawing polyline.m-second{stroke-width:.5;stroke-dasharray:2.4 1.2;stroke-linecap:butt}
+.drawing circle.m-point{fill:#fff;stroke-width:.3}
+.drawing polyline.m-point{stroke-width:.4}
+.drawing polygon.m-point{fill:#000;stroke:none}
+.drawing polyline.m-limit{stroke-width:.3;stroke-dasharray:.5 .9;stroke-linecap:butt}
 .drawing text.m-title,.drawing text.m-leg,.drawing text.m-cg,.drawing text.m-pick{font-weight:bold}
 `
 

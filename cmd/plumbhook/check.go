@@ -5,6 +5,7 @@ import (
 
 	"plumbhook/lift"
 	"plumbhook/report"
+	"plumbhook/takeoff"
 )
 
 func newCheck() *cobra.Command {
@@ -22,11 +23,7 @@ what that means for the weight; without --units, what it comes to in each unit.`
 			if f.isMesh(args[0]) {
 				return f.checkMesh(cmd, args[0])
 			}
-			load, err := f.read(cmd, args[0])
-			if err != nil {
-				return err
-			}
-			res, err := lift.Check(load)
+			res, err := worked(&f, cmd, args[0], func(l *takeoff.Load, _ lift.Options) (lift.Checked, error) { return lift.Check(l) })
 			if err != nil {
 				return err
 			}

@@ -135,6 +135,14 @@ func oneLoad(_ *cobra.Command, args []string) error {
 	return &usageError{fmt.Sprintf("%d inputs where one LOAD is wanted", len(args)), fix}
 }
 
+// someLoads sees that there is a LOAD at least.
+func someLoads(_ *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return &usageError{"no LOAD is given", "give load files, take-off sheets or meshes, or a folder of load files"}
+	}
+	return nil
+}
+
 // loadFiles completes the names of files that can be read.
 func loadFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 	return []string{"yaml", "yml", "json", "csv", "xlsx", "stl", "obj", "ply", "3mf"}, cobra.ShellCompDirectiveFilterFileExt

@@ -23,8 +23,15 @@ func (f *loadFlags) read(cmd *cobra.Command, name string) (*takeoff.Load, error)
 		return nil, err
 	}
 	if f.takeoff.MeshUnits.Metres != 0 && f.isLoadFile(name) {
-		return nil, &usageError{"--units is the unit of a mesh given by itself, or of a take-off sheet", "take it away: a load file says its units itself"}
+		return nil, errUnits
 	}
+	return f.open(cmd, name)
+}
+
+var errUnits = &usageError{"--units is the unit of a mesh given by itself, or of a take-off sheet", "take it away: a load file says its units itself"}
+
+// open reads the load.
+func (f *loadFlags) open(cmd *cobra.Command, name string) (*takeoff.Load, error) {
 	if name == "-" {
 		if f.takeoff.As == "" {
 			return nil, &usageError{"standard input does not say what it is", "give --as yaml, csv, xlsx or stl"}
@@ -46,11 +53,7 @@ func run[T any, P interface {
 	*T
 	Head() *lift.Header
 }](f *loadFlags, cmd *cobra.Command, name string, work func(*takeoff.Load, lift.Options) (T, error)) error {
-	load, err := f.read(cmd, name)
-	if err != nil {
-		return err
-	}
-	result, err := work(load, f.lift)
+	result, err := worked(f, cmd, name, work)
 	if err != nil {
 		return err
 	}
@@ -59,11 +62,25 @@ func run[T any, P interface {
 	return f.answer(cmd, result, head.Verdict)
 }
 
+// worked reads a load and works on it, and shows that it does.
+func worked[T any](f *loadFlags, cmd *cobra.Command, name string, work func(*takeoff.Load, lift.Options) (T, error)) (T, error) {
+	shown := newProgress(cmd.ErrOrStderr(), name)
+	defer shown.end()
+	load, err := f.read(cmd, name)
+	if err != nil {
+		var none T
+		return none, err
+	}
+	return work(load, f.lift)
+}
+
 // lookOver reads the mesh that the command line names, sound or not.
 func (f *loadFlags) lookOver(cmd *cobra.Command, name string) (*takeoff.MeshFile, error) {
 	if err := f.view.ready(name); err != nil {
 		return nil, err
 	}
+	shown := newProgress(cmd.ErrOrStderr(), name)
+	defer shown.end()
 	if name == "-" {
 		return takeoff.LookOverFrom(cmd.InOrStdin(), standardInput, f.takeoff)
 	}

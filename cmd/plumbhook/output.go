@@ -78,6 +78,11 @@ func (f *loadFlags) judge(cmd *cobra.Command, h *lift.Header, warnings []lift.Wa
 	if f.strict {
 		h.Strict()
 	}
+	f.warn(cmd, warnings)
+}
+
+// warn prints the warnings.
+func (f *loadFlags) warn(cmd *cobra.Command, warnings []lift.Warning) {
 	if f.quiet {
 		return
 	}
@@ -98,12 +103,16 @@ func (v *view) answer(cmd *cobra.Command, result any, verdict lift.Verdict) erro
 		return nil
 	}
 	if v.json || v.file != "" { // the figures did not say it to a reader
-		fmt.Fprintln(cmd.ErrOrStderr(), "NOT ACCEPTABLE")
-		for _, reason := range verdict.Reasons {
-			fmt.Fprintf(cmd.ErrOrStderr(), "  - %s\n", reason)
-		}
+		refused(cmd, verdict)
 	}
 	return errNotAcceptable
+}
+
+func refused(cmd *cobra.Command, verdict lift.Verdict) {
+	fmt.Fprintln(cmd.ErrOrStderr(), "NOT ACCEPTABLE")
+	for _, reason := range verdict.Reasons {
+		fmt.Fprintf(cmd.ErrOrStderr(), "  - %s\n", reason)
+	}
 }
 
 // write renders the whole result before a byte of it goes out.

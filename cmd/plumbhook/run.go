@@ -67,6 +67,8 @@ func finish(cmd *cobra.Command, err error, started bool) int {
 		return codeNotAcceptable
 	case errors.Is(err, errBadInput):
 		return codeInput
+	case errors.Is(err, errTold):
+		return codeProgram
 	case errors.As(err, &problems):
 		fmt.Fprintln(errOut, err)
 		return failed(cmd, err)
