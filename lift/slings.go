@@ -126,29 +126,9 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 			Angle: units.FromHorizontal(units.Radians(leg.WorstFromHorizontalDeg)),
 		}, g.HitchOf(leg.Pick), leg.Hold))
 	}
-	at := g.Surroundings
-	n.Surroundings = sling.Surroundings{
-		Chemicals: at.Chemicals, ChemicalsStated: at.ChemicalsStated,
-		EdgeRadius: at.EdgeRadius, EdgesNone: at.EdgesNone, EdgesStated: at.EdgesStated,
-		Surface: at.Surface, Outdoors: at.Outdoors, EdgeProtection: at.EdgeProtection, Conditions: at.Conditions,
-	}
-	if open := n.Surroundings.Unstated(); len(open) > 0 {
-		h.assume("not stated under `surroundings`, and so not judged for any sling: %s", strings.Join(open, ", "))
-	}
-	if at.ChemicalsStated && len(at.Chemicals) == 0 {
-		n.Surroundings.Chemicals = []string{"none"}
-	}
-	if at.EdgesStated && at.EdgeRadius == nil && !at.EdgesNone {
-		// Rounded, but not how much: no worse than not knowing.
-		n.Surroundings.EdgesStated = false
-		h.assume("edges stated as rounded without a radius are counted as not stated")
-	}
-	if at.Temperature != nil {
-		c := float64(*at.Temperature)
-		n.Surroundings.Temperature = &c
-	}
+	n.Surroundings = around(g.Surroundings, h)
 	corners(g, &n, h)
-	if at.Conditions["shock"] && g.Dynamic == 0 {
+	if g.Surroundings.Conditions["shock"] && g.Dynamic == 0 {
 		h.warn("shock-without-allowance", "a shock is expected, and no dynamic factor is stated: nothing of it is in the tensions", "plan the lift without a shock, or state what it comes to: `factors: {dynamic: 1.5}`")
 	}
 	if slices.ContainsFunc(n.Legs, func(leg sling.Leg) bool { return leg.Hitch == "" }) {
@@ -158,6 +138,32 @@ func (w line) need(l *takeoff.Load, h *Header) sling.Need {
 		h.assume("no dynamic factor in the load file: no dynamic allowance taken")
 	}
 	return n
+}
+
+// around puts the surroundings into the sling package's terms; what is not stated
+// stays so, and is said.
+func around(at takeoff.Surroundings, h *Header) sling.Surroundings {
+	s := sling.Surroundings{
+		Chemicals: at.Chemicals, ChemicalsStated: at.ChemicalsStated,
+		EdgeRadius: at.EdgeRadius, EdgesNone: at.EdgesNone, EdgesStated: at.EdgesStated,
+		Surface: at.Surface, Outdoors: at.Outdoors, EdgeProtection: at.EdgeProtection, Conditions: at.Conditions,
+	}
+	if open := s.Unstated(); len(open) > 0 {
+		h.assume("not stated under `surroundings`, and so not judged for any sling: %s", strings.Join(open, ", "))
+	}
+	if at.ChemicalsStated && len(at.Chemicals) == 0 {
+		s.Chemicals = []string{"none"}
+	}
+	if at.EdgesStated && at.EdgeRadius == nil && !at.EdgesNone {
+		// Rounded, but not how much: no worse than not knowing.
+		s.EdgesStated = false
+		h.assume("edges stated as rounded without a radius are counted as not stated")
+	}
+	if at.Temperature != nil {
+		c := float64(*at.Temperature)
+		s.Temperature = &c
+	}
+	return s
 }
 
 func factors(in []sling.Factor) []Factor {

@@ -137,17 +137,20 @@ func TestGrommetsBesideAnOldTable(t *testing.T) {
 	}
 }
 
-// Synthetic rope: new-rope strength × 0.9 for the splice / 5. Strengths in lb,
-// Cordage Institute CI 1303, CI 1304 and CI 1301, from memory.
+// ropeStrengths are of new fibre rope, in lb: Cordage Institute CI 1303, CI 1304
+// and CI 1301, from memory.
+var ropeStrengths = []struct {
+	fibre, size string
+	strength    float64
+}{
+	{"nylon", "1/2 in", 5670}, {"nylon", "5/8 in", 8910}, {"nylon", "3/4 in", 12780}, {"nylon", "1 in", 22230}, {"nylon", "2 in", 83700},
+	{"polyester", "1/2 in", 5085}, {"polyester", "3/4 in", 11200}, {"polyester", "1 in", 19775}, {"polyester", "2 in", 75000},
+	{"polypropylene", "1/2 in", 3780}, {"polypropylene", "1 in", 12600}, {"polypropylene", "2 in", 46500},
+}
+
+// Synthetic rope: new-rope strength × 0.9 for the splice / 5.
 func TestSyntheticRopeRatings(t *testing.T) {
-	for _, r := range []struct {
-		fibre, size string
-		strength    float64
-	}{
-		{"nylon", "1/2 in", 5670}, {"nylon", "5/8 in", 8910}, {"nylon", "3/4 in", 12780}, {"nylon", "1 in", 22230}, {"nylon", "2 in", 83700},
-		{"polyester", "1/2 in", 5085}, {"polyester", "3/4 in", 11200}, {"polyester", "1 in", 19775}, {"polyester", "2 in", 75000},
-		{"polypropylene", "1/2 in", 3780}, {"polypropylene", "1 in", 12600}, {"polypropylene", "2 in", 46500},
-	} {
+	for _, r := range ropeStrengths {
 		got := in(t, row(t, US, "synthetic_rope", r.fibre+", three-strand", r.size).vertical, "lb")
 		assert.LessOrEqual(t, got, r.strength*0.9/5+1e-6, "%s %s is rounded down", r.fibre, r.size)
 		assert.InEpsilon(t, r.strength*0.9/5, got, 0.01, "%s %s", r.fibre, r.size)

@@ -10,12 +10,14 @@ import (
 // limits of temperature in °C, inside which each family may be offered; typed
 // from the sources, not read from the tables. 1000 °F = 537.8 °C, 400 °F = 204.4
 // °C, 180 °F = 82.2 °C, 194 °F = 90 °C, -40 °F = -40 °C.
-var limits = []struct {
+type limit struct {
 	rules            Rules
 	family, material string
 	low, high        float64
 	source           string
-}{
+}
+
+var limits = []limit{
 	{US, "alloy_chain", "grade 80", -39.99, 537.77, "ASME B30.9 Table 9-1.8.1-1 (as reprinted): at -40 or below ask the maker"},
 	{US, "alloy_chain", "grade 100", -39.99, 537.77, "ASME B30.9 Table 9-1.8.1-1 (as reprinted): at -40 or below ask the maker"},
 	{US, "wire_rope", "EIPS IWRC, mechanical splice", -40, 204.4, "ASME B30.9 (from memory), 29 CFR 1910.184 (read)"},

@@ -158,5 +158,8 @@ looks at the tables: slings of one size and rating, each of the length that its
 leg takes within ` + "`" + `length tolerance` + "`" + ` (1 mm where none is stated), less the ` + "`" + `hardware` + "`" + ` of
 ` + "`" + `legs` + "`" + `. With ` + "`" + `--date 2026-05-04` + "`" + ` a sling last inspected more than 12 months before
 is not chosen. Take slings that are out of service off the list: a note is not read.
+To have the lengths of the legs from the same rack, write them as well: ` + "`" + `legs: {lengths: {stock: [2500, 3000]}}` + "`" + `.
+They are chosen for how the load hangs, and not for which of them are rated for it: if the list then lacks
+a set of those lengths, ` + "`" + `slings` + "`" + ` says what is missing, and you leave that length out of ` + "`" + `stock` + "`" + `.
 
 `
