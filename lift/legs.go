@@ -79,7 +79,11 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 	if l.Rigging.Legs.Stretch.Family != "" {
 		return hangFamily(l, w, picks, o, h)
 	}
-	return hangOn(l, w, picks, o, h, stretchOf(l))
+	on := stretchOf(l)
+	if on == nil {
+		assumeRigid(l, h)
+	}
+	return hangOn(l, w, picks, o, h, on)
 }
 
 // tooHeavy is the error of a load that no lift is planned for; nil for others.

@@ -288,3 +288,12 @@ func (h *Header) fresh() Header {
 	c.Warnings, c.Assumptions = slices.Clone(h.Warnings), slices.Clone(h.Assumptions)
 	return c
 }
+
+// assumeRigid says that legs are taken not to stretch, and what that leaves out.
+func assumeRigid(l *takeoff.Load, h *Header) {
+	text := "legs are taken not to stretch; at its rated load a wire rope sling grows by less than 1 %, one of HMPE rope by 1 to 2 %, of polyester webbing by 3 to 7 %, of nylon webbing by 8 to 10 % (from memory), other ropes as their makers say"
+	if l.Rigging.TwoHooks == nil && l.Rigging.Bar == nil {
+		text += ": for legs that stretch state `stretch`, and tilt, sharing and height are solved with it"
+	}
+	h.assume("%s", text)
+}
