@@ -246,3 +246,30 @@ func TestTiltForAnErrorOfTheCG(t *testing.T) {
 	require.Len(t, curve, 1, "x and y lie on one another")
 	assert.Len(t, curve[0].At, 17)
 }
+
+// TestSizesOfNothing: a load of a bare weight has no size, and its CG may stand right
+// at its edge. (It drew a line without end.)
+func TestSizesOfNothing(t *testing.T) {
+	load := read(t, `
+load: Bar on two legs
+units: mm
+parts:
+  - {name: bar, weight: 2000 kg, center: [1200, 0, -300]}
+picks:
+  - {name: left, at: [0, 0, 0]}
+  - {name: right, at: [3000, 0, 0]}
+hook: {above: picks, height: 2000}
+legs: {lengths: level}
+rules: EN
+`)
+	s, err := lift.Sheet(load, lift.Options{Draw: true})
+	require.NoError(t, err)
+	require.NotEmpty(t, s.Drawings)
+	for _, d := range s.Drawings {
+		for _, m := range d.Marks {
+			for _, p := range m.At {
+				assert.True(t, p[0] >= 0 && p[0] <= d.Wide && p[1] >= 0 && p[1] <= d.High, "%s: a mark of %s at %v leaves the paper", d.Title, m.Of, p)
+			}
+		}
+	}
+}

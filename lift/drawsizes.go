@@ -135,9 +135,10 @@ func (b *board) sizes() []label {
 		outside = b.dimension(mgl64.Vec2{corner[0], y}, mgl64.Vec2{to[0], y}, b.text(t), outside)
 		edge = y
 	}
-	if len(b.across) > 0 {
+	if !math.IsInf(edge, 1) { // there are sizes, and not all of them nothing
 		b.line(ofSize, mgl64.Vec2{corner[0], corner[1] - 1}, mgl64.Vec2{corner[0], edge - 1.2})
 	}
+	edge = math.Inf(1)
 	for i, t := range b.upward {
 		if math.Abs(t.m) < 0.0005 {
 			continue
@@ -147,7 +148,7 @@ func (b *board) sizes() []label {
 		outside = b.dimension(mgl64.Vec2{x, corner[1]}, mgl64.Vec2{x, to[1]}, b.text(t), outside)
 		edge = x
 	}
-	if len(b.upward) > 0 {
+	if !math.IsInf(edge, 1) {
 		b.line(ofSize, mgl64.Vec2{corner[0] - 1, corner[1]}, mgl64.Vec2{edge - 1.2, corner[1]})
 	}
 	if b.elevation() {
