@@ -70,10 +70,6 @@ func unsolved(w Weight) Hanging {
 	return Hanging{SizingKg: w.Weight.SizingKg, PlanningKg: w.Weight.PlanningKg, Legs: []Leg{}}
 }
 
-// heaviest in kg is the greatest load that is taken for meant: ten thousand
-// tonnes hang on no hook.
-const heaviest = 1e7
-
 // hang solves the pose on the picks, judges it, and fills in the figures.
 func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, Hanging, error) {
 	if l.Rigging.Legs.Stretch.Family != "" {
@@ -84,15 +80,6 @@ func hang(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (plan, 
 		assumeRigid(l, h)
 	}
 	return hangOn(l, w, picks, o, h, on)
-}
-
-// tooHeavy is the error of a load that no lift is planned for; nil for others.
-func tooHeavy(l *takeoff.Load, w Weight) error {
-	if w.Weight.SizingKg <= heaviest {
-		return nil
-	}
-	return bad(l, 0, fmt.Sprintf("the load comes to %s, more than the %s that any lift is planned for here",
-		units.Mass(w.Weight.SizingKg).Format(units.Both), units.Mass(heaviest).Format(units.Both)), "look at the units of the parts")
 }
 
 // hangOn hangs the load on legs of a stiffness; nil: they do not stretch. It solves

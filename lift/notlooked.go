@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbhook/takeoff"
+	"plumbhook/units"
 )
 
 // notLookedAt says what is looked at for legs straight to one hook, and is not where
@@ -37,4 +38,17 @@ func whyNoneProposed(l *takeoff.Load) string {
 		return "in an attitude of its own"
 	}
 	return ""
+}
+
+// heaviest in kg is the greatest load that is taken for meant: ten thousand
+// tonnes hang on no hook.
+const heaviest = 1e7
+
+// tooHeavy is the error of a load that no lift is planned for; nil for others.
+func tooHeavy(l *takeoff.Load, w Weight) error {
+	if w.Weight.SizingKg <= heaviest {
+		return nil
+	}
+	return bad(l, 0, fmt.Sprintf("the load comes to %s, more than the %s that any lift is planned for here",
+		units.Mass(w.Weight.SizingKg).Format(units.Both), units.Mass(heaviest).Format(units.Both)), "look at the units of the parts")
 }

@@ -1,6 +1,7 @@
 package lift
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -24,7 +25,8 @@ const (
 	// byHand in N is what two people hold on a tag line. Common practice, no source.
 	byHand = 500.0
 	// headings is from how many sides the wind is taken to come, if from any: between
-	// two of them a push along the worst is less than 1 % more (cos 7.5°).
+	// two of them a push along the worst is less than 1 % more (cos 7.5°), and where
+	// the worst is known beforehand it is among them, see [plan.headings].
 	headings = 24
 )
 
@@ -59,6 +61,9 @@ func (p *plan) sideForces(f *Hanging, best rig.Hang, h *Header) error {
 	cases := make([]string, len(p.picks))
 	for _, weight := range []units.Force{p.weight.sizing(), light} {
 		w, err := p.rig(weight).SideWorst(p.doubt().CGs, s.cases)
+		if errors.Is(err, rig.ErrDisagree) {
+			return fmt.Errorf("%w: %w", ErrProgram, err)
+		}
 		if err != nil {
 			h.refuse("unstable with a side force: no pose was found in which the load rests with wind or tag line on it (%s)", p.named(err.Error()))
 			return nil
@@ -192,18 +197,33 @@ func (p *plan) wind(w takeoff.Wind, h *Header) (WindPush, []geom.Vec, error) {
 	if w.From != nil {
 		return push, []geom.Vec{*w.From}, nil
 	}
+	return push, p.headings(box.Size()), nil
+}
+
+// headings is from where wind comes that may come from any side: all round, from
+// where a box shows most, along its diagonals, and along each leg, which it loads most
+// from there.
+func (p *plan) headings(size geom.Vec) []geom.Vec {
 	var ways []geom.Vec
 	for i := range headings {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / headings)
 		ways = append(ways, geom.Vec{cos, sin, 0})
 	}
-	if size := box.Size(); w.Area == 0 && size[0] > 0 && size[1] > 0 { // where a box shows most
-		across := geom.Vec{size[1], size[0], 0}.Normalize()
-		for _, sign := range [][2]float64{{1, 1}, {-1, 1}, {-1, -1}, {1, -1}} {
-			ways = append(ways, geom.Vec{across[0] * sign[0], across[1] * sign[1], 0})
+	both := func(x, y float64) {
+		if way := math.Hypot(x, y); way > 1e-6 {
+			ways = append(ways, geom.Vec{x / way, y / way, 0}, geom.Vec{-x / way, -y / way, 0})
 		}
 	}
-	return push, ways, nil
+	if size[0] > 0 && size[1] > 0 {
+		for _, side := range []float64{1, -1} {
+			both(size[1], side*size[0])
+			both(size[0], side*size[1])
+		}
+	}
+	for _, pick := range p.picks {
+		both(pick.AtM[0]-p.cg[0], pick.AtM[1]-p.cg[1])
+	}
+	return ways
 }
 
 // windArea is the area in m² across a wind, and which it is: what the file gives,
