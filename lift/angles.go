@@ -51,7 +51,7 @@ func (p *plan) angles(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
 		return
 	}
 	c := clashing{plan: p}
-	cases, _ := c.hooks(r, best.Hook)
+	cases := c.hooks(r, best.Hook)
 	for i, at := range cases {
 		p.included(f, at.hook, i == 0)
 	}

@@ -52,7 +52,8 @@ func hangBars(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (pl
 	p.barStability(b, best, &f)
 	p.leastHook(b, best, &f)
 	p.judgeBars(b, &f, worst, h)
-	p.notLookedAt("under bars", h)
+	p.clashBars(&f, b, best, h)
+	p.notLookedAt("under bars", "whether legs, bars and hook clear what is around them", h)
 	return p, f, nil
 }
 

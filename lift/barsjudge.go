@@ -180,7 +180,7 @@ func (p *plan) judgeBarPlaces(b barRig, f *Hanging, h *Header) {
 		}
 		if low := bar.AtM[2]; low < top-1e-9 {
 			h.warn("bar-low", fmt.Sprintf("the lower points of the %s are %s below the top of the load", bar.Name, units.Length(top-low).Format(units.Both)),
-				"see that bar, drops and load clear each other, or hang the bar higher: clash of bars is not checked")
+				"see that bar, drops and load clear each other, or hang the bar higher; a bar is held against the load as the line through its lower points")
 		}
 		if b.bars[i].Kind == takeoff.LiftingBeam && b.bars[i].Depth == 0 {
 			h.warn("beam-flat", fmt.Sprintf("the %s has no depth: its points are taken in one line", bar.Name), "give `depth`")

@@ -45,40 +45,58 @@ type clashing struct {
 	*plan
 	picks    []Pick // in the load's own axes, in which its parts are
 	body     *obstacles
-	side     float64 // m, of a leg from its line
-	fittings float64 // m
-	stated   bool    // the load file says how far the fittings reach
+	side     float64  // m, of a leg from its line
+	fittings float64  // m
+	stated   bool     // the load file says how far the fittings reach
+	others   []string // what else than legs to the picks is looked at: legs above bars, and bars
 	out      *Clearing
 }
 
 // clash looks for legs that touch the load in the hung pose, and wherever in its
 // region the CG may be. A pose that the load rolls over into is not looked at.
 func (p *plan) clash(f *Hanging, r rig.Rig, best rig.Hang, h *Header) {
-	f.Clearing = Clearing{Clashes: []Clash{}, NearMisses: []Clash{}, ThroughCuts: []Clash{}, NotLooked: []string{}}
-	body := p.weight.body
-	if body == nil || best.RollsOver && !best.Drawn {
+	f.Clearing = noClearing()
+	if best.RollsOver && !best.Drawn {
 		return
 	}
-	body.prepare()
-	if body.err != nil {
-		h.warn("clash-unchecked", "whether legs touch the load was not looked at: "+body.err.Error(), "see to it by eye, or use a coarser mesh")
+	c, ok := p.clashing(&f.Clearing, h)
+	if !ok {
 		return
 	}
-	if len(body.parts) == 0 {
-		return
-	}
-	legs := p.load.Rigging.Legs
-	c := clashing{plan: p, picks: p.ownPicks(), body: body, side: legs.Thickness / 2, fittings: legs.Fittings, stated: legs.Fittings > 0, out: &f.Clearing}
-	if c.fittings == 0 {
-		c.fittings = usualFittings
-	}
-	c.out.Looked, c.out.ThicknessM, c.out.FittingsM = len(body.parts), legs.Thickness, c.fittings
-	c.out.NotLooked = append(c.out.NotLooked, body.left...)
 	c.look(r, best.Hook)
 	if len(c.out.Clashes) > 0 && p.stance == nil && !p.tried { // heights and bars are told of a load that hangs as drawn
 		c.mend(best.Hook)
 	}
 	c.judge(h)
+}
+
+// noClearing is what there is to tell before anything was looked at.
+func noClearing() Clearing {
+	return Clearing{Clashes: []Clash{}, NearMisses: []Clash{}, ThroughCuts: []Clash{}, NotLooked: []string{}}
+}
+
+// clashing readies the look; not ok: there is nothing to look at.
+func (p *plan) clashing(out *Clearing, h *Header) (clashing, bool) {
+	body := p.weight.body
+	if body == nil {
+		return clashing{}, false
+	}
+	body.prepare()
+	if body.err != nil {
+		h.warn("clash-unchecked", "whether legs touch the load was not looked at: "+body.err.Error(), "see to it by eye, or use a coarser mesh")
+		return clashing{}, false
+	}
+	if len(body.parts) == 0 {
+		return clashing{}, false
+	}
+	legs := p.load.Rigging.Legs
+	c := clashing{plan: p, picks: p.ownPicks(), body: body, side: legs.Thickness / 2, fittings: legs.Fittings, stated: legs.Fittings > 0, out: out}
+	if c.fittings == 0 {
+		c.fittings = usualFittings
+	}
+	out.Looked, out.ThicknessM, out.FittingsM = len(body.parts), legs.Thickness, c.fittings
+	out.NotLooked = append(out.NotLooked, body.left...)
+	return c, true
 }
 
 // ownPicks are the picks in the load's own axes.
@@ -113,8 +131,8 @@ type hookCase struct {
 }
 
 // hooks are the places of the hook for each place of the CG, the legs as stated.
-func (c *clashing) hooks(r rig.Rig, best geom.Vec) (cases []hookCase, most float64) {
-	cases = []hookCase{{hook: best}}
+func (c *clashing) hooks(r rig.Rig, best geom.Vec) []hookCase {
+	cases := []hookCase{{hook: best}}
 	for _, place := range c.doubt().CGs {
 		one := r
 		one.CG = place.At
@@ -123,33 +141,19 @@ func (c *clashing) hooks(r rig.Rig, best geom.Vec) (cases []hookCase, most float
 			continue // refused for that
 		}
 		cases = append(cases, hookCase{pose.Hook, place.Name})
-		most = max(most, pose.Hook.Sub(best).Len())
 	}
-	return cases, most
+	return cases
 }
 
 // look goes through legs and parts. No point of a leg moves farther than the
 // hook, so a part that is farther from it than that is looked at once.
 func (c *clashing) look(r rig.Rig, best geom.Vec) {
-	cases, moves := c.hooks(r, best)
+	cases := c.hooks(r, best)
 	for i := range cases {
 		cases[i].hook = c.stance.own(cases[i].hook)
 	}
-	best = c.stance.own(best)
 	for leg, pick := range c.picks {
-		toward := best.Sub(pick.AtM)
-		long := toward.Len()
-		if long < 1e-6 {
-			continue
-		}
-		toward = toward.Mul(1 / long)
-		for i := range c.body.parts {
-			o := &c.body.parts[i]
-			if _, near := o.within(pick.AtM, best, c.side+closeBy+moves, 0); !near || c.round(leg) && o.holds(pick.AtM) {
-				continue
-			}
-			c.worst(leg, o, o.seating(pick.AtM, toward, c.fittings, c.side+closeBy), cases)
-		}
+		c.lookAlong(leg, pick.AtM, cases)
 	}
 }
 

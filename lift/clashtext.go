@@ -29,19 +29,27 @@ func (c *clashing) judge(h *Header) {
 		last = c.out.Clashes[n-1].Pick
 	}
 	for _, pick := range c.picks {
-		if found := of(pick.Name, c.out.Clashes); len(found) > 0 {
-			fix := ""
-			if pick.Name == last { // once for all
-				fix = "; " + c.clears()
-			}
-			h.refuse("leg %s %s%s", pick.Name, clashText(found, "runs into"), fix)
+		c.tell(pick.Name, "leg "+pick.Name, pick.Name == last, h) // what clears is told once for all
+	}
+	for _, name := range c.others {
+		c.tell(name, name, name == last, h)
+	}
+}
+
+// tell says how one leg or bar passes the load, and what would clear.
+func (c *clashing) tell(name, label string, clears bool, h *Header) {
+	if found := of(name, c.out.Clashes); len(found) > 0 {
+		fix := ""
+		if clears {
+			fix = "; " + c.clears()
 		}
-		if found := of(pick.Name, c.out.NearMisses); len(found) > 0 {
-			h.warn("clash-near", fmt.Sprintf("leg %s %s", pick.Name, clashText(found, "passes close to")), "see that it hangs clear, and pad it or lead it wider if it does not")
-		}
-		if found := of(pick.Name, c.out.ThroughCuts); len(found) > 0 {
-			h.warn("clash-hole", fmt.Sprintf("leg %s %s", pick.Name, clashText(found, "passes through a hole in")), "see that it can't bear on the rim, and that it can be threaded there")
-		}
+		h.refuse("%s %s%s", label, clashText(found, "runs into"), fix)
+	}
+	if found := of(name, c.out.NearMisses); len(found) > 0 {
+		h.warn("clash-near", label+" "+clashText(found, "passes close to"), "see that it hangs clear, and pad it or lead it wider if it does not")
+	}
+	if found := of(name, c.out.ThroughCuts); len(found) > 0 {
+		h.warn("clash-hole", label+" "+clashText(found, "passes through a hole in"), "see that it can't bear on the rim, and that it can be threaded there")
 	}
 }
 
@@ -68,7 +76,7 @@ func clashText(found []Clash, does string) string {
 	if one.Box {
 		with = "the box of " + with
 	}
-	text := fmt.Sprintf("%s %s, %s along the leg from its pick, at x %s, y %s, z %s", does, with, both(one.AlongM), both(one.AtM[0]), both(one.AtM[1]), both(one.AtM[2]))
+	text := fmt.Sprintf("%s %s, %s along it from its lower end, at x %s, y %s, z %s", does, with, both(one.AlongM), both(one.AtM[0]), both(one.AtM[1]), both(one.AtM[2]))
 	switch {
 	case one.GapM > touches:
 		text += fmt.Sprintf(", %s clear", both(one.GapM))
@@ -129,9 +137,12 @@ func (c *clashing) clears() string {
 	if len(bars) > 0 {
 		ways = append(ways, "plumb drops from a bar "+strings.Join(bars, " and one "))
 	}
-	if len(ways) == 0 {
+	switch {
+	case c.load.Rigging.Bar != nil:
+		ways = append(ways, "hang the bars higher, or move the picks")
+	case len(ways) == 0:
 		ways = append(ways, "no higher hook was found that clears: move the picks")
-	} else {
+	default:
 		ways = []string{strings.Join(ways, ", or ") + ", would clear the load"}
 	}
 	for _, clash := range c.out.Clashes {

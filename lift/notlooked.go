@@ -10,8 +10,8 @@ import (
 
 // notLookedAt says what is looked at for legs straight to one hook, and is not where
 // the load hangs in another way: under bars, or on two hooks.
-func (p *plan) notLookedAt(where string, h *Header) {
-	h.assume("%s: whether legs, bars and hooks clear the load, each other and what is around them is not looked at; no wind, and no suction or adhesion at lift-off, is taken into account", where)
+func (p *plan) notLookedAt(where, what string, h *Header) {
+	h.assume("%s: %s is not looked at; no wind, and no suction or adhesion at lift-off, is taken into account", where, what)
 	var lugs []string
 	for _, pick := range p.load.Rigging.Picks {
 		if pick.Lug != nil {

@@ -25,7 +25,7 @@ candidates: {grid: 0.5}
 	} {
 		h := legsOf(t, beam+rig)
 		assert.True(t, warned(h.Warnings, "lug-not-used"), where)
-		assert.Contains(t, strings.Join(h.Assumptions, "\n"), where+": whether legs, bars and hooks clear the load")
+		assert.Contains(t, strings.Join(h.Assumptions, "\n"), where+": whether legs, bars and hook")
 		p, err := lift.Picks(read(t, beam+rig), lift.Options{})
 		require.NoError(t, err)
 		assert.Contains(t, strings.Join(p.Assumptions, "\n"), "no other picks are proposed "+where)

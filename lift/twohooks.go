@@ -59,7 +59,7 @@ func hangOnTwo(l *takeoff.Load, w Weight, o Options, h *Header) (plan, Hanging, 
 		return t.plan, unsolved(w), err
 	}
 	t.judge(&f, worst, h)
-	t.notLookedAt("on two hooks", h)
+	t.notLookedAt("on two hooks", "whether legs, bars and hook clear the load, each other and what is around them", h)
 	return t.plan, f, nil
 }
 

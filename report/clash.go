@@ -20,22 +20,25 @@ func (p *page) clearing(h lift.Hanging) {
 	switch {
 	case h.Looked == 0:
 	case len(h.Clashes) > 0:
-		p.field("Clash", plural(len(h.Clashes), "place", "places")+" where a leg touches the load; "+p.clears(h.Clearing))
+		p.field("Clash", plural(len(h.Clashes), "place", "places")+" where a leg or bar touches the load; "+p.clears(h.Clearing, len(h.Bars) > 0))
 	default:
-		p.field("Clash", "none: "+plural(h.Looked, "part", "parts")+" looked at, no leg touches")
+		p.field("Clash", "none: "+plural(h.Looked, "part", "parts")+" looked at, nothing touches")
 	}
 	p.clashes(h)
 	p.lugs(h.Lugs)
 }
 
 // clears tells what would clear.
-func (p *page) clears(c lift.Clearing) string {
+func (p *page) clears(c lift.Clearing, bars bool) string {
 	var ways []string
 	if c.LeastHookM != nil {
 		ways = append(ways, "least height of the hook above the highest pick "+p.length(*c.LeastHookM))
 	}
 	for _, b := range c.LeastBars {
 		ways = append(ways, "least bar over "+b.Picks[0]+" and "+b.Picks[1]+" "+p.length(b.LengthM))
+	}
+	if len(ways) == 0 && bars {
+		return "hang the bars higher, or move the picks"
 	}
 	if len(ways) == 0 {
 		return "no higher hook was found that clears"
@@ -49,7 +52,7 @@ func (p *page) clashes(h lift.Hanging) {
 		return
 	}
 	p.sub("Where legs touch the load, or pass it closely")
-	cols := []column{{"Leg and part", 0, false}, {"Along the leg from its pick", 13, true}, {"At", 26, true}, {"Gap", 11, true}}
+	cols := []column{{"Leg or bar, and part", 0, false}, {"Along it from its lower end", 13, true}, {"At", 26, true}, {"Gap", 11, true}}
 	p.titles(cols)
 	for _, set := range []struct {
 		found []lift.Clash
@@ -68,7 +71,7 @@ func (p *page) clashes(h lift.Hanging) {
 		}
 	}
 	p.gap()
-	p.hang("  ", "Gap: from the side of the leg to the part; a minus says how deep.")
+	p.hang("  ", "Gap: from the side of the leg, or the line of the bar, to the part; a minus says how deep.")
 }
 
 // lugs prints how the legs pull at their lugs.
