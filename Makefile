@@ -13,7 +13,7 @@ FUZZ_SECONDS ?= 600
 # The packages whose tests know -update: found by the flag's definition.
 GOLDEN = $(shell grep -rlE --include='*_test.go' 'flag.Bool."update"' . | xargs -r -n1 dirname | sort -u)
 
-.PHONY: build test lint fmt-check vet staticcheck wasm fuzz bench golden cover
+.PHONY: build test lint fmt-check vet staticcheck wasm fuzz bench golden cover release
 
 build: ## the command, as bin/plumbhook
 	$(GO) build -o bin/plumbhook ./cmd/plumbhook
@@ -37,6 +37,9 @@ wasm: ## the core packages for a browser: they must need no machine
 
 fuzz: ## every fuzz target; FUZZ_SECONDS=120 for all of them together
 	.ci/fuzz $(FUZZ_SECONDS)
+
+release: ## the binaries of a release, into dist/
+	.ci/release dist
 
 bench: ## every benchmark, ten times, into bench.txt: compare two with benchstat
 	$(GO) test -run='^$$' -bench=. -count=10 ./... | tee bench.txt
