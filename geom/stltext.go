@@ -161,6 +161,9 @@ func (t *textReader) fault(msg, fix string) error {
 // parseCoordinate reads a decimal number in full precision, or says what is
 // wrong with it. strconv alone would also take hexadecimal, "_" and "inf".
 func parseCoordinate(word []byte) (float64, string) {
+	if value, ok := plainDecimal(word); ok && math.Abs(value) <= mostCoordinate {
+		return value, ""
+	}
 	for _, c := range word {
 		switch {
 		case c >= '0' && c <= '9', c == '.', c == '-', c == '+', c == 'e', c == 'E':
@@ -187,6 +190,9 @@ func parseCoordinate(word []byte) (float64, string) {
 func isNormalNumber(word []byte) bool {
 	if word == nil || isSpecialNumber(word) {
 		return word != nil
+	}
+	if _, ok := plainDecimal(word); ok {
+		return true
 	}
 	_, err := strconv.ParseFloat(string(word), 64)
 	return err == nil || errors.Is(err, strconv.ErrRange)

@@ -151,6 +151,7 @@ func (r *reader) useMesh(m readMesh, unit units.LengthUnit, p *Part, report func
 	p.Solid = s
 	r.suspect(m, faults, p)
 	m.raiseForFacets(p)
+	r.widenForSpacing(m, p)
 	r.warnMesh(m, s, unit, p)
 	return true
 }
