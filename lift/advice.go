@@ -19,7 +19,7 @@ const mostAdvised = 3
 // the governing leg most are tried, each by going the whole way again.
 func (w line) advise(l *takeoff.Load, s Sizing, o Options) ([]string, error) {
 	advice := []string{}
-	if w.legs.Posed == nil {
+	if w.legs.Posed == nil || o.tried {
 		return advice, nil
 	}
 	tried := 0

@@ -1,5 +1,5 @@
 // Package lift answers the planner's questions, one function a question:
-// [Check], [Weigh], [Picks], [Legs], [Slings] and [Sheet]. It joins the
+// [Check], [Weigh], [Picks], [Legs], [Slings], [Sheet] and [Bid]. It joins the
 // take-off, the statics and the slings, and holds the results that every
 // output shares. It formats nothing: report does.
 //

@@ -29,8 +29,8 @@ type Published struct {
 	Basis     string  `json:"basis"` // read, from memory, derived here
 }
 
-// Compared is how a published value and the program's compare.
-type Compared struct {
+// PrintedCheck is how a published value and the program's compare.
+type PrintedCheck struct {
 	Published
 	Got   float64 `json:"got"`
 	Holds bool    `json:"holds"`
@@ -39,8 +39,8 @@ type Compared struct {
 
 // Verified are all checks of one table.
 type Verified struct {
-	Checks []Compared `json:"checks"`
-	Failed int        `json:"failed"`
+	Checks []PrintedCheck `json:"checks"`
+	Failed int            `json:"failed"`
 }
 
 var (
@@ -84,7 +84,7 @@ func ReadPublished(r io.Reader) ([]Published, error) {
 func Verify(rows []Published) Verified {
 	var v Verified
 	for _, row := range rows {
-		c := Compared{Published: row}
+		c := PrintedCheck{Published: row}
 		got, err := row.answer()
 		if err != nil {
 			c.Fault = err.Error()

@@ -46,6 +46,10 @@ func Text(w io.Writer, result any, opt Options) error {
 		p.sheet(r)
 	case lift.Verified:
 		p.verified(r)
+	case lift.BidResult:
+		p.bid(r)
+	case lift.Compared:
+		p.revision(r)
 	case Materials:
 		p.materials(r)
 	case Sections:

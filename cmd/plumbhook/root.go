@@ -37,7 +37,7 @@ func newRoot() (*cobra.Command, *bool) {
 			return &usageError{"no command is given", "name one, such as: plumbhook weigh LOAD"}
 		},
 	}
-	root.AddCommand(newNew(), newCheck(), newWeigh(), newPicks(), newLegs(), newSlings(), newSheet(), newMaterials(), newSections(), newVerify())
+	root.AddCommand(newNew(), newCheck(), newWeigh(), newPicks(), newLegs(), newSlings(), newSheet(), newBid(), newCompare(), newMaterials(), newSections(), newVerify())
 	root.SetHelpCommand(newHelp())
 	root.SetFlagErrorFunc(flagError)
 	root.SetVersionTemplate("plumbhook {{.Version}}\n")
