@@ -13,7 +13,7 @@ FUZZ_SECONDS ?= 600
 # The packages whose tests know -update: found by the flag's definition.
 GOLDEN = $(shell grep -rlE --include='*_test.go' 'flag.Bool."update"' . | xargs -r -n1 dirname | sort -u)
 
-.PHONY: build test lint fmt-check vet staticcheck wasm fuzz bench golden cover release
+.PHONY: build test lint fmt-check vet staticcheck wasm fuzz bench golden pictures cover release
 
 build: ## the command, as bin/plumbhook
 	$(GO) build -o bin/plumbhook ./cmd/plumbhook
@@ -46,6 +46,9 @@ bench: ## every benchmark, ten times, into bench.txt: compare two with benchstat
 
 golden: ## rewrite the golden files; look at the difference before a commit
 	$(GO) test $(GOLDEN) -update
+
+pictures: ## rewrite docs/pictures from docs/loads; look at them before a commit
+	$(GO) test ./cmd/plumbhook -run TestDocsPictures -update
 
 cover: ## how much of each function the tests run
 	$(GO) test -coverpkg=./... -coverprofile=cover.out ./...

@@ -210,7 +210,7 @@ const familyIndent = "        "
 func (p *page) atAngles(list []lift.AtAngle) {
 	var parts []string
 	for _, a := range list {
-		parts = append(parts, p.massDown(a.HoldsKg)+" at "+fromHorizontal(a.FromHorizontalDeg)+" ("+fromVertical(a.FromVerticalDeg)+")")
+		parts = append(parts, p.massDown(a.HoldsKg)+" at "+fromHorizontal(a.FromHorizontalDeg)+" ("+fromVertical(a.FromHorizontalDeg)+")")
 	}
 	if len(parts) > 0 {
 		p.hang(familyIndent, "one leg holds up "+strings.Join(parts, ", "))
