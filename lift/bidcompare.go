@@ -162,14 +162,18 @@ func figureChanges(old, now BidRow) []Change {
 			out = append(out, Change{name, was, is, text + by})
 		}
 	}
-	mass := func(name string, was, is float64) {
+	up := func(m units.Mass) string { return m.FormatUp(units.Both) }
+	massIn := func(name string, was, is float64, print func(units.Mass) string) {
 		if math.Abs(was-is) > 1e-9*math.Max(math.Abs(was), math.Abs(is)) {
 			by := ""
 			if was != 0 {
 				by = fmt.Sprintf(" (%+.2f %%)", 100*(is/was-1))
 			}
-			say(name, units.Mass(was).Format(units.Both), units.Mass(is).Format(units.Both), by)
+			say(name, print(units.Mass(was)), print(units.Mass(is)), by)
 		}
+	}
+	mass := func(name string, was, is float64) {
+		massIn(name, was, is, func(m units.Mass) string { return m.Format(units.Both) })
 	}
 	say("fault", orNone(old.Error), orNone(now.Error), "")
 	say("quantity", fmt.Sprint(old.Quantity), fmt.Sprint(now.Quantity), "")
@@ -183,10 +187,10 @@ func figureChanges(old, now BidRow) []Change {
 		}
 	}
 	say("governing leg", orNone(old.Leg), orNone(now.Leg), "")
-	mass("rating that it needs", old.RequiredKg, now.RequiredKg)
+	massIn("rating that it needs", old.RequiredKg, now.RequiredKg, up)
 	say("slings", old.Sling.name(), now.Sling.name(), sizeStep(old.Sling, now.Sling))
 	say("lengths", lengthsIn(old.LengthsM), lengthsIn(now.LengthsM), "")
-	mass("gross load", old.GrossKg, now.GrossKg)
+	massIn("gross load", old.GrossKg, now.GrossKg, up)
 	say("judged", judged(old), judged(now), "")
 	say("price of its own gear, bought", priced(old.PriceAlone), priced(now.PriceAlone), "")
 	return out

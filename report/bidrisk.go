@@ -54,11 +54,19 @@ func (p *page) revision(c lift.Compared) {
 	p.bidChanges(c.BidChanges)
 }
 
+// changedBy prints what an amount rose or fell by.
+func changedBy(amount float64) string {
+	if amount < 0 {
+		return "−" + money(-amount)
+	}
+	return "+" + money(amount)
+}
+
 // bidChanges prints what changed, piece by piece, the cause first.
 func (p *page) bidChanges(c lift.BidChanges) {
 	p.heading("CHANGED AGAINST " + c.Against)
 	if c.Total != nil {
-		p.field("Price", fmt.Sprintf("%s was %s: %+.2f", money(c.Total.New), money(c.Total.Old), c.Total.By))
+		p.field("Price", money(c.Total.New)+", was "+money(c.Total.Old)+": "+changedBy(c.Total.By))
 	}
 	p.field("Unchanged", plural(c.Same, "piece", "pieces"))
 	for _, piece := range c.Pieces {

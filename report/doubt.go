@@ -48,7 +48,11 @@ func (p *page) between(b *lift.Between) {
 	}
 	side := "the side " + b.Side
 	if b.WorstM < 0 {
-		p.field("In the picks", "NO: the CG may be "+p.length(-b.WorstM)+" beyond "+side+" at worst; at its best place it is "+p.length(b.BestM)+" inside the nearest")
+		best := p.length(b.BestM) + " inside the nearest"
+		if b.BestM < 0 {
+			best = p.length(-b.BestM) + " beyond it"
+		}
+		p.field("In the picks", "NO: the CG may be "+p.length(-b.WorstM)+" beyond "+side+" at worst; at its best place it is "+best)
 		return
 	}
 	p.field("In the picks", "the CG is "+p.length(b.BestM)+" inside the nearest side of the picks in plan, "+p.length(b.WorstM)+" at worst, toward "+side)

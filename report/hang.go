@@ -67,8 +67,7 @@ func (p *page) pose(h lift.Hanging) {
 	}
 	p.field("Legs", h.Lengths)
 	p.attitude(h.Attitude)
-	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst"+outOf(h.Attitude)+inWind(h.SideForces)+"; lowest corner "+
-		p.length(h.LowCornerDropM)+" below the highest of the underside")
+	p.field("Tilt", turn(h.TiltDeg)+" at the best CG, "+turn(tenthUp(h.TiltWorstDeg))+" at worst"+outOf(h.Attitude)+inWind(h.SideForces)+lowCorner(p, h))
 	p.field("Least angle", "limit "+fromHorizontal(h.LeastAngleDeg)+" ("+fromVertical(h.LeastAngleDeg)+")")
 	p.between(h.Between)
 	if h.Liquid != nil {
@@ -81,6 +80,14 @@ func (p *page) pose(h lift.Hanging) {
 		p.field("Rolls toward", direction(*to)+", or the opposite way")
 	}
 	p.gap()
+}
+
+// lowCorner is how much lower one corner hangs; nothing of a load without size.
+func lowCorner(p *page, h lift.Hanging) string {
+	if h.LowCornerDropM == 0 && h.TiltDeg > 0.05 {
+		return ""
+	}
+	return "; lowest corner " + p.length(h.LowCornerDropM) + " below the highest of the underside"
 }
 
 func stable(yes bool) string {

@@ -99,9 +99,9 @@ func (p *page) trialLift(t *lift.TrialLift, held *lift.LiftOff) {
 		return
 	}
 	p.sub("TRIAL LIFT: a hand's breadth, in calm air, then stop and look")
-	p.field("Hook reads", p.mass(t.BestKg)+", from "+p.mass(t.LowKg)+" to "+p.mass(t.HighKg)+
+	p.field("Hook reads", p.mass(t.BestKg)+", from "+p.massDown(t.LowKg)+" to "+p.massUp(t.HighKg)+
 		": the load alone; add block, slings and gear below the cell")
-	p.field("Stop if", "the cell reads more than "+p.mass(t.StopAboveKg)+" and what hangs below it besides the load, or rises on and nothing moves: the weight is not as planned, or something holds the load down. Less than "+p.mass(t.LowKg)+" with the load clear: the weight is not as planned either")
+	p.field("Stop if", "the cell reads more than "+p.massUp(t.StopAboveKg)+" and what hangs below it besides the load, or rises on and nothing moves: the weight is not as planned, or something holds the load down. Less than "+p.massDown(t.LowKg)+" with the load clear: the weight is not as planned either")
 	if held != nil {
 		p.field("", "Until "+held.Kind+" lets go, up to "+p.massUp(held.HookKg)+" and what hangs below the cell; more is not as planned")
 	}

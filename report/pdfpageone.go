@@ -204,7 +204,7 @@ func (d *leaf) onTheDay() {
 	}
 	d.y += 0.8
 	if t := h.TrialLift; t != nil {
-		d.fact(d.left, "Trial lift", "a load cell reads "+p.mass(t.BestKg)+" for the load alone; stop above "+p.mass(t.StopAboveKg)+", or below "+p.mass(t.LowKg)+" with the load clear")
+		d.fact(d.left, "Trial lift", "a load cell reads "+p.mass(t.BestKg)+" for the load alone; stop above "+p.massUp(t.StopAboveKg)+", or below "+p.massDown(t.LowKg)+" with the load clear")
 	}
 	if o := h.LiftOff; o != nil {
 		d.fact(d.left, "Lift-off", "held down by "+o.Kind+": up to "+p.massUp(o.HookKg)+" until it lets go, which may be sudden")
