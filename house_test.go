@@ -131,6 +131,10 @@ func TestFilesAreShort(t *testing.T) {
 // bases are the words for what a row of a table stands on.
 var bases = []string{"read", "from memory", "computed", "common practice"}
 
+// basesOfFormulas are further words for a formula: its figure is in the load file, or
+// in a row of another table, which tells for itself.
+var basesOfFormulas = []string{"stated", "of the row"}
+
 // TestTablesNameTheirSources lets no row into a table that can't be checked.
 func TestTablesNameTheirSources(t *testing.T) {
 	found := 0
@@ -148,7 +152,11 @@ func TestTablesNameTheirSources(t *testing.T) {
 		require.True(t, source >= 0 && basis >= 0, "%s has no columns source and basis", name)
 		for i, row := range rows[1:] {
 			assert.NotEmpty(t, strings.TrimSpace(row[source]), "%s: row %d has no source: %v", name, i+2, row)
-			assert.Contains(t, bases, row[basis], "%s: row %d: %v", name, i+2, row)
+			known := bases
+			if name == "lift/trace.csv" {
+				known = append(slices.Clone(bases), basesOfFormulas...)
+			}
+			assert.Contains(t, known, row[basis], "%s: row %d: %v", name, i+2, row)
 		}
 	}
 	assert.NotZero(t, found, "no tables found")

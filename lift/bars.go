@@ -137,7 +137,7 @@ func (p *plan) barFigures(b barRig, best rig.TreePose, worst barWorst) (Hanging,
 		Solved: true, SizingKg: p.weight.Weight.SizingKg, PlanningKg: p.weight.Weight.PlanningKg, Lengths: p.how,
 		Stable: holds(best), StableWorst: worst.stable,
 		Posed: &Posed{
-			HookM: load.Onto(tree.Hook), Up: load.Place.Turn.Transpose().Mul3x1(rig.Up), HeadroomM: headroomOf(tree, best, corners[:]), HeadroomWorstM: worst.most,
+			HookM: load.Onto(tree.Hook), StaticsCGM: p.cg, Up: load.Place.Turn.Transpose().Mul3x1(rig.Up), HeadroomM: headroomOf(tree, best, corners[:]), HeadroomWorstM: worst.most,
 			TiltDeg: degrees(load.Tilt), TiltWorstDeg: degrees(worst.tilt), LowCornerDropM: dropOf(load, bottom(box)),
 			LeastAngleDeg: units.Degrees(p.limit.Least), Squeeze: Forces{}, Diagonals: []Diagonal{}, CasesSolved: worst.solved,
 			Liquid: p.free, Level: []LevelWay{}, Influences: []Influence{},

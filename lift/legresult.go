@@ -30,7 +30,7 @@ type Hanging struct {
 // Posed are the figures of a hung pose.
 type Posed struct {
 	HookM          geom.Vec    `json:"hook_m"`
-	StaticsCGM     geom.Vec    `json:"statics_cg_m"` // that hangs plumb under the hook: the best CG, but that free liquid counts at its metacentre
+	StaticsCGM     geom.Vec    `json:"statics_cg_m"` // that hangs plumb under the hook (under bars: with the bars): the best CG, but that free liquid counts at its metacentre
 	Up             geom.Vec    `json:"up"`           // where up is as it hangs, in the load's axes
 	HeadroomM      float64     `json:"headroom_m"`   // hook to the top of the load
 	HeadroomWorstM float64     `json:"headroom_worst_m"`

@@ -19,10 +19,14 @@ type Header struct {
 	Drawing     string    `json:"drawing,omitempty"`
 	Datum       string    `json:"datum,omitempty"`
 	InputSHA256 string    `json:"input_sha256"`
+	Program     string    `json:"program,omitempty"` // its version, where the command line knows it
 	Verdict     Verdict   `json:"verdict"`
 	Warnings    []Warning `json:"warnings"`
 	Errors      []Problem `json:"errors"`
 	Assumptions []string  `json:"assumptions"` // defaults that were taken
+
+	Tables map[string]string `json:"tables,omitempty"` // edition of each table in the program, with the trace
+	Trace  []Traced          `json:"trace,omitempty"`  // where each figure comes from, where asked for
 }
 
 // Head returns what is on every result.

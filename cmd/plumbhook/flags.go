@@ -89,6 +89,7 @@ func addForce(cmd *cobra.Command, to *bool) {
 type loadFlags struct {
 	view
 	quiet, strict bool
+	trace         bool // tell of each figure where it comes from
 	takeoff       takeoff.Options
 	lift          lift.Options
 }
@@ -121,6 +122,10 @@ func addDate(cmd *cobra.Command, to *string, usage string) {
 
 func (f *loadFlags) addExplain(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&f.lift.Explain, "explain", false, "the working by hand for the governing leg, step by step")
+}
+
+func (f *loadFlags) addTrace(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&f.trace, "trace", false, "with --json: the formula, inputs and source of each figure")
 }
 
 // oneLoad sees that there is one LOAD.

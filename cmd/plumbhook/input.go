@@ -22,11 +22,16 @@ func (f *loadFlags) read(cmd *cobra.Command, name string) (*takeoff.Load, error)
 	if err := f.view.ready(name); err != nil {
 		return nil, err
 	}
+	if f.trace && !f.json {
+		return nil, errTrace
+	}
 	if f.takeoff.MeshUnits.Metres != 0 && f.isLoadFile(name) {
 		return nil, errUnits
 	}
 	return f.open(cmd, name)
 }
+
+var errTrace = &usageError{"--trace is in the JSON alone", "say --json as well, or write to a file: -o FILE.json"}
 
 var errUnits = &usageError{"--units is the unit of a mesh given by itself, or of a take-off sheet", "take it away: a load file says its units itself"}
 
@@ -58,8 +63,21 @@ func run[T any, P interface {
 		return err
 	}
 	head := P(&result).Head()
+	if err := f.told(P(&result)); err != nil {
+		return err
+	}
 	f.judge(cmd, head, head.Warnings)
 	return f.answer(cmd, result, head.Verdict)
+}
+
+// told puts on a result what made it: the program's version, and with --trace where
+// each figure comes from.
+func (f *loadFlags) told(result interface{ Head() *lift.Header }) error {
+	result.Head().Program = version()
+	if !f.trace {
+		return nil
+	}
+	return lift.WithTrace(result)
 }
 
 // worked reads a load and works on it, and shows that it does.

@@ -25,5 +25,6 @@ load turns.`,
 	f.addState(cmd)
 	f.addRules(cmd)
 	f.addExplain(cmd)
+	f.addTrace(cmd)
 	return cmd
 }

@@ -22,5 +22,6 @@ A proposal is geometry only: strength of load and lug are not checked.`,
 	f.add(cmd)
 	f.addState(cmd)
 	f.addRules(cmd)
+	f.addTrace(cmd)
 	return cmd
 }

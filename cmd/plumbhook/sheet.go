@@ -51,6 +51,7 @@ then 3, then 4.`,
 	cmd.Args = someLoads
 	f.addState(cmd)
 	f.addRules(cmd)
+	f.addTrace(cmd)
 	addDate(cmd, &f.lift.Date, "date to print on the sheet, as `TEXT`; without it none is printed. As 2026-05-04 your own slings' last inspection is held against it")
 	wordFlag(cmd, &f.paper, "paper", string(report.A4), "paper of a PDF", string(report.A4), string(report.Letter))
 	wordFlag(cmd, &f.format, "format", "", "kind of the sheets in a folder (html)", "html", "pdf", "txt", "json", "xlsx", "svg")

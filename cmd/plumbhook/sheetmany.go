@@ -123,6 +123,9 @@ func (f *sheetFlags) fits(cmd *cobra.Command, loads []string) error {
 	if f.json {
 		return &usageError{"--json is one document on standard output", "for a folder say --format json"}
 	}
+	if f.trace && f.format != "json" {
+		return &usageError{errTrace.msg, "for a folder say --format json"}
+	}
 	if cmd.Flags().Changed("paper") && f.format != "pdf" {
 		return errPaper
 	}
@@ -208,6 +211,9 @@ func (o *oneSheet) make(cmd *cobra.Command) {
 		return
 	}
 	if o.sheet, o.err = lift.Sheet(load, o.lift); o.err != nil {
+		return
+	}
+	if o.err = o.told(&o.sheet); o.err != nil {
 		return
 	}
 	if o.strict {

@@ -24,6 +24,7 @@ may be used here, and why. A rule set is needed: --rules, or in the load file.`,
 	f.addRules(cmd)
 	addDate(cmd, &f.lift.Date, "day of the lift as `2026-05-04`, to hold the last inspection of your own slings against")
 	f.addExplain(cmd)
+	f.addTrace(cmd)
 	names := sling.FamilyNames()
 	cmd.Flags().Var(&choice[string]{&f.lift.Family, oneOf(names...), "NAME", ""}, "family", "only this family of slings, such as wire_rope")
 	complete(cmd, "family", names)

@@ -25,6 +25,9 @@ of what is in a part: each level's volume, weight and CG.`,
 			if dip == "" {
 				return run(&f, cmd, args[0], lift.Weigh)
 			}
+			if f.trace {
+				return &usageError{"--trace is not for a dip-stick table", "leave out --trace, or --dip"}
+			}
 			return run(&f, cmd, args[0], func(l *takeoff.Load, o lift.Options) (lift.Dip, error) {
 				return lift.DipTable(l, dip, dipSteps, o)
 			})
@@ -32,6 +35,7 @@ of what is in a part: each level's volume, weight and CG.`,
 	}
 	f.add(cmd)
 	f.addState(cmd)
+	f.addTrace(cmd)
 	cmd.Flags().StringVar(&dip, "dip", "", "print the dip-stick table of what is in `PART`")
 	return cmd
 }
