@@ -48,6 +48,11 @@ func (p *plan) levelWays(r rig.Rig, best rig.Hang) []LevelWay {
 	if way, ok := p.lugWay(r, best); ok {
 		ways = append(ways, way)
 	}
+	for i, way := range ways {
+		if most := p.load.Rigging.Limits.Tilt; most != nil && way.TiltDeg > units.Degrees(*most)+1e-9 {
+			ways[i].Text += "; that is over the limit on the tilt"
+		}
+	}
 	return ways
 }
 

@@ -38,8 +38,9 @@ func (c *choice[T]) Type() string   { return c.takes }
 // oneOf reads one of a few words, blind to case.
 func oneOf(words ...string) func(string) (string, error) {
 	return func(text string) (string, error) {
+		plain := strings.NewReplacer(" ", "_", "-", "_").Replace(text) // as people say it: wire rope
 		for _, w := range words {
-			if strings.EqualFold(text, w) {
+			if strings.EqualFold(plain, w) || strings.EqualFold(text, w) {
 				return w, nil
 			}
 		}

@@ -26,7 +26,7 @@ may be used here, and why. A rule set is needed: --rules, or in the load file.`,
 	f.addExplain(cmd)
 	f.addTrace(cmd)
 	names := sling.FamilyNames()
-	cmd.Flags().Var(&choice[string]{&f.lift.Family, oneOf(names...), "NAME", ""}, "family", "only this family of slings, such as wire_rope")
+	cmd.Flags().Var(&choice[string]{&f.lift.Family, oneOf(names...), "NAME", ""}, "family", "only this family of slings, such as \"wire rope\"")
 	complete(cmd, "family", names)
 	return cmd
 }
