@@ -39,6 +39,14 @@ func (p *page) sized(s lift.Sizing) {
 	p.advice(s.Advice)
 }
 
+// bySet says that the check of the set asks for more than the leg that governs.
+func bySet(s lift.Sizing) string {
+	if s.Set == nil || s.Governing.RequiredKg > s.Set.RequiredKg*(1+noise) {
+		return ""
+	}
+	return " (by the check of the set, more than that leg alone)"
+}
+
 // required prints what each leg must be rated for, and how that came about.
 func (p *page) required(s lift.Sizing) {
 	if len(s.Required) == 0 {
@@ -47,7 +55,7 @@ func (p *page) required(s lift.Sizing) {
 	}
 	p.field("Rule set", s.Rules)
 	p.field("Governs", "leg "+s.Governing.Pick+inState(s.Governing.State)+": "+p.governingTension(s.Governing)+
-		", rating needed in a vertical hitch "+p.massUp(s.Governing.RequiredKg)+"; all legs of the set take it. "+
+		", rating needed in a vertical hitch "+p.massUp(s.Governing.RequiredKg)+bySet(s)+"; all legs of the set take it. "+
 		"Temperature, bend and edge differ by family: they come on top, and what each family needs stands with it")
 	p.field("How", workingLine(s.Factors))
 	for _, f := range s.Factors {
