@@ -133,7 +133,7 @@ case. A figure takes its unit from its own cell (` + "`" + `3.2 m` + "`" + `), e
 ` + "`" + `units` + "`" + ` above the header, or from ` + "`" + `--units` + "`" + `.
 
 Above the header a row may hold ` + "`" + `load` + "`" + `, ` + "`" + `drawing` + "`" + `, ` + "`" + `datum` + "`" + `, ` + "`" + `units` + "`" + `, ` + "`" + `material` + "`" + `,
-` + "`" + `hitch` + "`" + ` or ` + "`" + `rules` + "`" + ` in one cell and the value in the next. A column whose name
+` + "`" + `hitch` + "`" + `, ` + "`" + `rules` + "`" + `, ` + "`" + `dynamic` + "`" + ` or ` + "`" + `planning` + "`" + ` (factors, such as 1.1) in one cell and the value in the next. A column whose name
 begins with ` + "`" + `note` + "`" + `, ` + "`" + `remark` + "`" + ` or ` + "`" + `comment` + "`" + ` is not read; any other that is not listed
 is an error. Rows with a mark or a description alone, and totals, are no parts: a
 warning lists them. Each part needs x, y and z.

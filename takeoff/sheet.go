@@ -69,7 +69,10 @@ func (r *reader) sheetFile(in io.Reader, kind string, l *Load) {
 }
 
 // above are the keys of a load file that may stand above the header.
-var above = []string{"load", "drawing", "datum", "material", "hitch", "rules"}
+var above = []string{"load", "drawing", "datum", "material", "hitch", "rules", "factors"}
+
+// aboveFactors are the keys of `factors`, each of which may stand there by itself.
+var aboveFactors = []string{"dynamic", "planning"}
 
 // keys are the keys of a load file that a sheet has.
 func (s *sheet) keys(parts bool) []key[Load] {
@@ -83,6 +86,7 @@ func (s *sheet) keys(parts bool) []key[Load] {
 func (s *sheet) top() *yaml.Node {
 	root := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: 1, Column: 1}
 	seen := map[string]bool{}
+	factors := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
 	for _, row := range s.grid[:s.head] {
 		i := slices.IndexFunc(row.cells, func(c string) bool { return c != "" })
 		if i < 0 {
@@ -92,7 +96,8 @@ func (s *sheet) top() *yaml.Node {
 		if word == "unit" {
 			word = "units"
 		}
-		if !slices.Contains(above, word) && word != "units" {
+		factor := slices.Contains(aboveFactors, word)
+		if word == "factors" || !slices.Contains(above, word) && word != "units" && !factor {
 			continue
 		}
 		value := text("", row.number, i+1)
@@ -102,6 +107,12 @@ func (s *sheet) top() *yaml.Node {
 		switch {
 		case seen[word]:
 			s.reader.at(row.number, i+1, fmt.Sprintf("`%s` is here twice", word), "keep one of the two")
+		case factor:
+			if factors.Line == 0 {
+				factors.Line, factors.Column = value.Line, value.Column
+				put(root, "factors", factors)
+			}
+			put(factors, word, value)
 		case word != "units":
 			put(root, word, value)
 		case isEmpty(value):

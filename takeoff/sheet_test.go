@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -350,4 +351,19 @@ func FuzzReadSheet(f *testing.F) {
 			}
 		}
 	})
+}
+
+// Factors stand above the header like what else holds for the whole: without them the
+// slings of a table would be sized as for a load that hangs still.
+func TestFactorsAboveASheet(t *testing.T) {
+	const rows = "mark,size (mm),material,x (mm),y (mm),z (mm)\nP1,2000 x 1000 x 20,structural steel,1000,500,10\n"
+	for _, tt := range []struct {
+		above             string
+		dynamic, planning float64
+	}{{"", 0, 0}, {"dynamic,1.2\n", 1.2, 0}, {"Dynamic:,1.15\nplanning,1.05\n", 1.15, 1.05}} {
+		l, err := ReadFrom(strings.NewReader(tt.above+rows), "sheet.csv", fstest.MapFS{}, Options{As: "csv"})
+		require.NoError(t, err)
+		assert.Equal(t, tt.dynamic, l.Rigging.Dynamic, tt.above)
+		assert.Equal(t, tt.planning, l.Rigging.PlanningFactor, tt.above)
+	}
 }

@@ -43,6 +43,8 @@ var badSheets = []badSheet{
 	{"no size and no weight", "SHEETmark,x (mm),y (mm),z (mm)\nP1,1,2,3\n", "A1", "no column `size` and no `weight`", "a size and a material"},
 	{"no mark", "SHEETweight (kg),x (mm),y (mm),z (mm)\n1,1,2,3\n", "A1", "no column `mark`", "what each row is"},
 	{"units against the header", "SHEETmark,weight (kg),x (mm),y (mm),z (mm)\n,lb,,,\nP1,1,2,3,4\n", "B2", "the unit lb, but the header of the column says kg", "keep one"},
+	{"factor above below one", "SHEETdynamic,0.9\nmark,weight (kg),x (mm),y (mm),z (mm)\nP1,1,2,3,4\n", "B1", "must be from 1 to 10", "such as 1.1"},
+	{"factor above twice", "SHEETdynamic,1.1\ndynamic,1.2\nmark,weight (kg),x (mm),y (mm),z (mm)\nP1,1,2,3,4\n", "A2", "is here twice", "keep one"},
 	{"units above", "SHEETunits,furlong\nmark,weight (kg),x (mm),y (mm),z (mm)\nP1,1,2,3,4\n", "B1", "furlong", "mm, cm, m"},
 	{"unknown material above", "SHEETmaterial,stele\nmark,size,x,y,z\n,mm,mm,mm,mm\nP1,1 x 1 x 1,2,3,4\n", "B1", "unknown material", "did you mean"},
 
