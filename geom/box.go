@@ -43,7 +43,7 @@ func (s Box) Contains(p Vec) bool {
 func (s Box) Mesh(float64) Mesh {
 	corners := Extent{Vec{-s.x / 2, -s.y / 2, 0}, Vec{s.x / 2, s.y / 2, s.z}}.Corners()
 	faces := boxFaces
-	return Mesh{corners[:], faces[:]}
+	return Mesh{Vertices: corners[:], Faces: faces[:]}
 }
 
 // boxFaces are the faces of a block by its corners, numbered as in

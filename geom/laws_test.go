@@ -92,7 +92,7 @@ func TestReversedFacesFlipTheSign(t *testing.T) {
 		want := m.Moments()
 		nearMoments(t, want.Times(-1), m.reversed().Moments(), rounding(m, 50), 50)
 		require.Negative(t, m.reversed().Moments().Volume)
-		shuffled := Mesh{m.Vertices, slices.Clone(m.Faces)}
+		shuffled := Mesh{Vertices: m.Vertices, Faces: slices.Clone(m.Faces)}
 		random := rand.New(rand.NewPCG(1, rapid.Uint64().Draw(t, "seed")))
 		random.Shuffle(len(m.Faces), func(i, j int) {
 			shuffled.Faces[i], shuffled.Faces[j] = shuffled.Faces[j], shuffled.Faces[i]

@@ -239,7 +239,7 @@ func TestLiquidThatDoesNotFit(t *testing.T) {
 
 func TestInsidesThatHoldNothing(t *testing.T) {
 	box := made(NewBox(1, 1, 1)).Mesh(0)
-	_, err := NewInside(NewBody(Mesh{box.Vertices, box.Faces[2:]}), 0)
+	_, err := NewInside(NewBody(Mesh{Vertices: box.Vertices, Faces: box.Faces[2:]}), 0)
 	assert.ErrorContains(t, err, "not sound")
 	_, err = NewInside(NewBody(box.reversed()), 0)
 	assert.ErrorContains(t, err, "without volume")

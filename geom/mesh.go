@@ -5,6 +5,8 @@ package geom
 type Mesh struct {
 	Vertices []Vec    // m, unless it was read from a file that has not been scaled yet
 	Faces    [][3]int // indices into Vertices
+
+	distinct bool // no two vertices are equal: known where a meshBuilder made it
 }
 
 // Triangle returns the three corners of a face.
@@ -59,18 +61,22 @@ type tally [10]float64
 func (m Mesh) tally(point Vec, faces [][3]int) tally {
 	var t tally
 	for _, f := range faces {
-		a, b, c := m.Vertices[f[0]].Sub(point), m.Vertices[f[1]].Sub(point), m.Vertices[f[2]].Sub(point)
-		d := a.Dot(b.Cross(c))
-		s := a.Add(b).Add(c)
-		t[0] += d
-		for i := range axes {
-			j := (i + 1) % 3
-			t[1+i] += d * s[i]
-			t[4+i] += d * (s[i]*s[i] + a[i]*a[i] + b[i]*b[i] + c[i]*c[i])
-			t[7+i] += d * (s[i]*s[j] + a[i]*a[j] + b[i]*b[j] + c[i]*c[j])
-		}
+		t.add(m.Vertices[f[0]].Sub(point), m.Vertices[f[1]].Sub(point), m.Vertices[f[2]].Sub(point))
 	}
 	return t
+}
+
+// add takes in the tetrahedron from the point to one face.
+func (t *tally) add(a, b, c Vec) {
+	d := a.Dot(b.Cross(c))
+	s := a.Add(b).Add(c)
+	t[0] += d
+	for i := range axes {
+		j := (i + 1) % 3
+		t[1+i] += d * s[i]
+		t[4+i] += d * (s[i]*s[i] + a[i]*a[i] + b[i]*b[i] + c[i]*c[i])
+		t[7+i] += d * (s[i]*s[j] + a[i]*a[j] + b[i]*b[j] + c[i]*c[j])
+	}
 }
 
 func (t tally) moments() Moments {
@@ -109,7 +115,7 @@ func (m Mesh) Extent() Extent {
 // Posed returns the mesh turned and moved. A pose that mirrors also turns the
 // faces over, so that they face outward still.
 func (m Mesh) Posed(p Pose) Mesh {
-	posed := Mesh{make([]Vec, len(m.Vertices)), m.Faces}
+	posed := Mesh{Vertices: make([]Vec, len(m.Vertices)), Faces: m.Faces}
 	for i, v := range m.Vertices {
 		posed.Vertices[i] = p.Point(v)
 	}
@@ -122,7 +128,7 @@ func (m Mesh) Posed(p Pose) Mesh {
 // Scaled returns the mesh with all its coordinates multiplied by s, which
 // must be above zero: 0.001 makes metres of millimetres.
 func Scaled(m Mesh, s float64) Mesh {
-	scaled := Mesh{make([]Vec, len(m.Vertices)), m.Faces}
+	scaled := Mesh{Vertices: make([]Vec, len(m.Vertices)), Faces: m.Faces}
 	for i, v := range m.Vertices {
 		scaled.Vertices[i] = v.Mul(s)
 	}
@@ -131,7 +137,7 @@ func Scaled(m Mesh, s float64) Mesh {
 
 // reversed returns the mesh with every face turned over.
 func (m Mesh) reversed() Mesh {
-	turned := Mesh{m.Vertices, make([][3]int, len(m.Faces))}
+	turned := Mesh{Vertices: m.Vertices, Faces: make([][3]int, len(m.Faces))}
 	for i, f := range m.Faces {
 		turned.Faces[i] = [3]int{f[0], f[2], f[1]}
 	}
@@ -140,7 +146,7 @@ func (m Mesh) reversed() Mesh {
 
 // joined returns both surfaces as one mesh.
 func (m Mesh) joined(n Mesh) Mesh {
-	both := Mesh{append([]Vec(nil), m.Vertices...), append([][3]int(nil), m.Faces...)}
+	both := Mesh{Vertices: append([]Vec(nil), m.Vertices...), Faces: append([][3]int(nil), m.Faces...)}
 	both.Vertices = append(both.Vertices, n.Vertices...)
 	for _, f := range n.Faces {
 		shift := len(m.Vertices)

@@ -107,7 +107,7 @@ func signs(v Vec, orders int) []Vec {
 
 // fourFaced has its corners in the given places.
 func fourFaced(a, b, c, d Vec) Mesh {
-	return Mesh{[]Vec{a, b, c, d}, [][3]int{{0, 2, 1}, {0, 1, 3}, {1, 2, 3}, {0, 3, 2}}}
+	return Mesh{Vertices: []Vec{a, b, c, d}, Faces: [][3]int{{0, 2, 1}, {0, 1, 3}, {1, 2, 3}, {0, 3, 2}}}
 }
 
 // TestRegularSolids holds volumes of edge 1 to ten printed digits. Source:

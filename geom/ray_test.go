@@ -86,7 +86,7 @@ func TestBodiesThatAreNotSound(t *testing.T) {
 	for name, m := range map[string]Mesh{
 		"inside out":        box.reversed(),
 		"each facet twice":  box.joined(box),
-		"one facet missing": {box.Vertices, box.Faces[1:]},
+		"one facet missing": {Vertices: box.Vertices, Faces: box.Faces[1:]},
 	} {
 		body := NewBody(m)
 		assert.True(t, body.Contains(inside), name)

@@ -41,7 +41,7 @@ func weldSome(m Mesh, tol float64, only []bool) (Mesh, int) {
 		}
 		kept.add(v, i)
 	}
-	w := Mesh{m.Vertices, make([][3]int, len(m.Faces))}
+	w := Mesh{Vertices: m.Vertices, Faces: make([][3]int, len(m.Faces))}
 	for i, f := range m.Faces {
 		w.Faces[i] = [3]int{to[f[0]], to[f[1]], to[f[2]]}
 	}

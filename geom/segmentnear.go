@@ -80,7 +80,7 @@ func (b *BoxTree) crossings(found []crossing, node int32, line lineSegment, dir 
 		return found
 	}
 	if n.count > 0 {
-		leaf := Mesh{b.mesh.Vertices, b.mesh.Faces[n.first : n.first+n.count]}
+		leaf := Mesh{Vertices: b.mesh.Vertices, Faces: b.mesh.Faces[n.first : n.first+n.count]}
 		return append(found, leaf.crossings(line.from, dir)...)
 	}
 	found = b.crossings(found, node+1, line, dir)

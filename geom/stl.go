@@ -1,7 +1,6 @@
 package geom
 
 import (
-	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -101,52 +100,87 @@ func (e *FileError) Unwrap() error { return e.cause }
 // Every error is a *FileError, and then the mesh is empty.
 func ReadSTL(r io.Reader, lim Limits) (Mesh, STLInfo, error) {
 	lim = lim.orDefault()
-	in := bufio.NewReaderSize(&limitedReader{r: r, left: lim.Bytes, most: lim.Bytes}, 64<<10)
-	build := newMeshBuilder()
-	info, err := readSTL(in, lim, build)
+	file, err := openSTL(r, lim)
 	if err != nil {
 		return Mesh{}, STLInfo{}, err
 	}
-	return build.mesh(), info, nil
+	if file.text {
+		return file.readText(lim)
+	}
+	return file.readBinary(lim)
 }
 
-func readSTL(in *bufio.Reader, lim Limits, build *meshBuilder) (STLInfo, error) {
-	head, err := in.Peek(binaryHeader)
-	if err != nil && !errors.Is(err, io.EOF) {
-		return STLInfo{}, readFault(err)
+// stlFile is an STL file that can be read at any place.
+type stlFile struct {
+	in   io.ReaderAt
+	size int64
+	head []byte // its first bytes, as many as there are up to 4 KiB
+	text bool
+	run  int64 // bytes of text that are read at a time
+}
+
+// openSTL tells whether a file is text or binary.
+func openSTL(r io.Reader, lim Limits) (stlFile, error) {
+	in, size, err := whole(r, lim)
+	if err != nil {
+		return stlFile{}, err
 	}
-	solid, blank := beginsSolid(head), len(bytes.TrimLeft(head, blanks)) == 0
+	f := stlFile{in: in, size: size, head: make([]byte, min(size, 4<<10)), run: quickRun}
+	if n, err := in.ReadAt(f.head, 0); n < len(f.head) {
+		return stlFile{}, readFault(err)
+	}
+	head := f.head[:min(len(f.head), binaryHeader)]
+	blank := len(bytes.TrimLeft(head, blanks)) == 0
+	f.text = blank || beginsSolid(head) && isText(head) // 84 blanks: text after many empty lines
 	switch {
 	case blank && len(head) < binaryHeader:
-		return STLInfo{}, &FileError{Msg: "the file is empty", Fix: fixExport}
-	case blank || solid && isText(head): // 84 blanks: text after many empty lines
-		return readText(in, lim, build)
-	case len(head) < binaryHeader:
-		return STLInfo{}, &FileError{
+		return stlFile{}, &FileError{Msg: "the file is empty", Fix: fixExport}
+	case !f.text && len(head) < binaryHeader:
+		return stlFile{}, &FileError{
 			Msg: fmt.Sprintf("not an STL file: %d bytes, which is less than the %d-byte head of a binary file, and it does not begin with the word \"solid\" as a text file does", len(head), binaryHeader),
 			Fix: fixExport}
 	}
-	// Looked at before reading, since the buffer moves on.
-	start, _ := in.Peek(4 << 10)
-	start = bytes.ToLower(start)
-	speaks := bytes.Contains(start, []byte("facet")) && bytes.Contains(start, []byte("vertex"))
-	plain := isText(head)
-	info, err := readBinary(in, lim, build)
-	var fault *FileError
-	if !errors.As(err, &fault) || fault.Triangle > 0 || fault.cause != nil {
-		return info, err
-	}
-	switch {
+	return f, nil
+}
+
+// notBinary says what a file of the wrong length may be instead of binary STL.
+func (f stlFile) notBinary(fault *FileError) *FileError {
+	solid, plain := beginsSolid(f.head[:binaryHeader]), isText(f.head[:binaryHeader])
+	start := bytes.ToLower(f.head)
+	switch speaks := bytes.Contains(start, []byte("facet")) && bytes.Contains(start, []byte("vertex")); {
 	case solid && speaks:
-		return info, &FileError{
+		return &FileError{
 			Msg: "can't tell whether this is text or binary: it begins with \"solid\" and speaks of facets and vertices as text does, but holds control characters near its start that text never has; and as binary, " + fault.Msg,
 			Fix: "export it again; if it is text, remove the control characters from its first line"}
 	case plain && !solid:
-		return info, &FileError{
+		return &FileError{
 			Msg: "not an STL file: text that does not begin with the word \"solid\"; and as binary, " + fault.Msg,
 			Fix: fixExport}
 	}
-	return info, err
+	return fault
+}
+
+// whole returns what r still holds as a file that can be read at any place, and
+// its length: the file itself where it is one, else what was read from it.
+func whole(r io.Reader, lim Limits) (io.ReaderAt, int64, error) {
+	if in, ok := r.(interface {
+		io.ReaderAt
+		io.Seeker
+	}); ok {
+		from, err := in.Seek(0, io.SeekCurrent)
+		to, err2 := in.Seek(0, io.SeekEnd)
+		if err == nil && err2 == nil && to > 0 { // a device has no length
+			if to-from > lim.Bytes {
+				return nil, 0, tooLarge(lim.Bytes)
+			}
+			return io.NewSectionReader(in, from, to-from), to - from, nil
+		}
+	}
+	all, err := io.ReadAll(&limitedReader{r: r, left: lim.Bytes, most: lim.Bytes})
+	if err != nil {
+		return nil, 0, readFault(err)
+	}
+	return bytes.NewReader(all), int64(len(all)), nil
 }
 
 var byteOrderMark = []byte("\xef\xbb\xbf") // some editors put it before UTF-8 text
@@ -178,18 +212,23 @@ func isBlank(c byte) bool { return c == ' ' || (c >= '\t' && c <= '\r') }
 type limitedReader struct {
 	r          io.Reader
 	left, most int64
+	idle       int // reads in a row that gave nothing
 }
 
 func (l *limitedReader) Read(p []byte) (int, error) {
 	if l.left < 0 {
-		return 0, &FileError{
-			Msg: fmt.Sprintf("the file is larger than the limit of %d bytes", l.most),
-			Fix: "export it with a coarser tolerance, or in several files"}
+		return 0, tooLarge(l.most)
 	}
 	if int64(len(p)) > l.left+1 { // one more shows that there is more
 		p = p[:l.left+1]
 	}
 	n, err := l.r.Read(p)
+	if l.idle++; n > 0 {
+		l.idle = 0
+	}
+	if l.idle > 100 && err == nil {
+		err = io.ErrNoProgress
+	}
 	if l.left -= int64(n); l.left < 0 {
 		return n - 1, nil
 	}
@@ -204,6 +243,11 @@ func readFault(err error) *FileError {
 	}
 	return &FileError{Msg: "the file can't be read: " + err.Error(),
 		Fix: "check that the file is there, whole and readable, and try again", cause: err}
+}
+
+func tooLarge(most int64) *FileError {
+	return &FileError{Msg: fmt.Sprintf("the file is larger than the limit of %d bytes", most),
+		Fix: "export it with a coarser tolerance, or in several files"}
 }
 
 func tooManyTriangles(most int) *FileError {

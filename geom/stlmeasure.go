@@ -1,23 +1,16 @@
 package geom
 
 import (
-	"encoding/binary"
-	"fmt"
+	"errors"
 	"io"
 	"math"
-	"runtime"
-	"sync"
 	"sync/atomic"
 )
 
 const (
-	// A chunk of 250 kB stays in the second-level cache of one core: read
-	// there and summed there it is quicker than a mapped file, whose page
-	// faults cost more than the copy (measured while this was designed).
-	chunkTriangles = 5000
-	blockTriangles = 500 // summed plainly; blocks are added with compensation
-	mostRuns       = 1024
-	mostWorkers    = 16 // 4 MB of buffers
+	blockTriangles = 500  // summed plainly; blocks are added with compensation
+	mostSums       = 1024 // sums that are kept apart until the end
+	mostWorkers    = 16   // 4 MB of buffers
 )
 
 // MeasureOptions says how MeasureSTL works. The zero value is the default.
@@ -27,146 +20,174 @@ type MeasureOptions struct {
 	SkipClosure bool // leave Closed false, in about two thirds of the time
 }
 
-// Measured is what a binary STL file encloses, in the unit of the file.
+// Measured is what an STL file encloses, in the unit of the file.
 type Measured struct {
 	Triangles int
 	Origin    Vec     // first vertex of the file
 	About     Moments // about Origin, axes unchanged
 	Box       Extent
-	Spacing   float64 // between neighbouring float32 numbers at the largest coordinate: what the file cannot tell apart
+	Spacing   float64 // between neighbouring float32 numbers at the largest coordinate: what a binary file cannot tell apart; 0 of text
 	Closed    bool    // each edge is run along as often one way as the other; see fingerprint
 }
 
-// MeasureSTL measures a binary STL file without keeping it: one pass of large
-// reads, by several workers, in under 8 MB however long the file is.
+// MeasureSTL measures an STL file without keeping it: one pass of large reads, by
+// several workers, in a few MB however long the file is.
 //
 // The integrals are those of [Mesh.MomentsAbout], taken from the first vertex,
 // so that a part drawn far from its datum keeps its digits. The result is the
 // same to the last bit for any number of workers: the file is cut into runs by
 // its length alone, and the sums of the runs are added in their order.
 //
-// It takes r as binary STL and refuses it where its length is not 84 + 50·n or
-// a coordinate is not a number within ±1e12. Every error is a *FileError. A
-// surface that is not Closed has no volume: find out why with [Examine].
-func MeasureSTL(r io.ReaderAt, size int64, opt MeasureOptions) (Measured, error) {
-	m := measuring{r: r, opt: opt}
-	if err := m.head(size); err != nil {
+// What [ReadSTL] refuses is refused. Every error is a *FileError. A surface that
+// is not Closed has no volume: find out why with [Examine].
+func MeasureSTL(r io.Reader, opt MeasureOptions) (Measured, error) {
+	lim := opt.Limits.orDefault()
+	f, err := openSTL(r, lim)
+	if err != nil {
 		return Measured{}, err
 	}
-	chunks := (m.triangles + chunkTriangles - 1) / chunkTriangles
-	m.runLength = (chunks + mostRuns - 1) / mostRuns
-	m.runs = make([]stlSums, (chunks+m.runLength-1)/m.runLength)
-	m.work()
-	total := newSTLSums()
-	for i := range m.runs {
-		if m.runs[i].err != nil {
-			return Measured{}, m.runs[i].err
-		}
-		total.add(&m.runs[i])
+	if f.text {
+		return f.measureText(lim, opt)
 	}
-	return total.measured(m.triangles, m.origin, !opt.SkipClosure), nil
+	return f.measureBinary(lim, opt)
+}
+
+func (f stlFile) measureBinary(lim Limits, opt MeasureOptions) (Measured, error) {
+	n, err := f.binaryCount(lim)
+	if err != nil {
+		return Measured{}, err
+	}
+	src := binaryFacets{f, n}
+	_, first, err := (binaryFacets{f, 1}).run(0, &facetBuffer{})
+	if err != nil {
+		return Measured{}, err
+	}
+	m := measuring{src: src, judge: !opt.SkipClosure, origin: first[0][0]}
+	m.together = (src.runs() + mostSums - 1) / mostSums
+	m.sums, m.errs = make([]stlSums, (src.runs()+m.together-1)/m.together), make([]error, mostSums)
+	m.work(opt.Workers)
+	for _, err := range m.errs {
+		if err != nil {
+			return Measured{}, err
+		}
+	}
+	found := total(m.sums).measured(n, m.origin, m.judge)
+	found.Spacing = SingleSpacing(found.Box)
+	return found, nil
+}
+
+func total(sums []stlSums) *stlSums {
+	all := newSTLSums()
+	for i := range sums {
+		all.add(&sums[i])
+	}
+	return &all
 }
 
 type measuring struct {
-	r         io.ReaderAt
-	opt       MeasureOptions
-	triangles int
-	origin    Vec
-	runLength int       // chunks in a run
-	runs      []stlSums // by the number of the run
+	src      binaryFacets
+	judge    bool
+	origin   Vec
+	together int // runs that are summed together
+	sums     []stlSums
+	errs     []error
 }
 
-// head checks the length against the count and takes the first vertex.
-func (m *measuring) head(size int64) error {
-	lim := m.opt.Limits.orDefault()
-	if size > lim.Bytes {
-		return &FileError{Msg: fmt.Sprintf("the file is larger than the limit of %d bytes", lim.Bytes),
-			Fix: "export it with a coarser tolerance, or in several files"}
+// work lets each worker take the next runs that nobody has, until none is left.
+func (m *measuring) work(workers int) {
+	if workers <= 0 {
+		workers = workersFor(len(m.sums))
 	}
-	body := size - binaryHeader
-	if body < binaryTriangle {
-		return &FileError{Msg: fmt.Sprintf("not a binary STL file with a triangle: %d bytes", size), Fix: fixExport}
+	var next atomic.Int64
+	atOnce(min(workers, mostWorkers, len(m.sums)), func(int) {
+		var buffer facetBuffer
+		for i := int(next.Add(1)) - 1; i < len(m.sums); i = int(next.Add(1)) - 1 {
+			m.sums[i] = newSTLSums()
+			for run := i * m.together; run < min((i+1)*m.together, m.src.runs()) && m.errs[i] == nil; run++ {
+				m.errs[i] = m.sum(run, &m.sums[i], &buffer)
+			}
+		}
+	})
+}
+
+// sum takes in one run.
+func (m *measuring) sum(run int, s *stlSums, buffer *facetBuffer) error {
+	_, part, err := m.src.raw(run, buffer)
+	if err != nil {
+		return err
 	}
-	var start [binaryHeader + binaryTriangle]byte
-	if n, err := m.r.ReadAt(start[:], 0); n < len(start) {
-		return readFault(err)
+	for b := 0; b < len(part); b += blockTriangles * binaryTriangle {
+		block := part[b:min(b+blockTriangles*binaryTriangle, len(part))]
+		s.raw(block, m.origin)
+		if m.judge {
+			s.edges += rawFingerprint(block)
+		}
 	}
-	promised := binary.LittleEndian.Uint32(start[binaryHeader-4:])
-	switch {
-	case body != binaryTriangle*int64(promised):
-		return miscounted(promised, body/binaryTriangle, body%binaryTriangle)
-	case int64(promised) > int64(lim.Triangles):
-		return tooManyTriangles(lim.Triangles)
-	}
-	m.triangles = int(promised)
-	for axis := range m.origin {
-		m.origin[axis] = coordinate(start[binaryHeader:], 12+4*axis)
+	if !s.finite() {
+		_, _, err = m.src.run(run, buffer) // finds it again, and its place
+		return err
 	}
 	return nil
 }
 
-// work lets each worker take the next run that nobody has, until none is left.
-func (m *measuring) work() {
-	workers := m.opt.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	workers = min(workers, mostWorkers, len(m.runs))
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range workers {
-		all.Go(func() {
-			buffer := make([]byte, min(chunkTriangles, m.triangles)*binaryTriangle)
-			for i := int(next.Add(1)) - 1; i < len(m.runs); i = int(next.Add(1)) - 1 {
-				m.runs[i] = m.run(i, buffer)
-			}
-		})
-	}
-	all.Wait()
-}
-
-// run sums the chunks of one run in their order.
-func (m *measuring) run(i int, buffer []byte) stlSums {
-	s := newSTLSums()
-	first := i * m.runLength * chunkTriangles
-	last := min(first+m.runLength*chunkTriangles, m.triangles)
-	for at := first; at < last; at += chunkTriangles {
-		part := buffer[:min(chunkTriangles, last-at)*binaryTriangle]
-		if n, err := m.r.ReadAt(part, binaryHeader+binaryTriangle*int64(at)); n < len(part) {
-			s.err = readFault(err)
-			return s
-		}
-		for b := 0; b < len(part); b += blockTriangles * binaryTriangle {
-			block := part[b:min(b+blockTriangles*binaryTriangle, len(part))]
-			s.block(block, m.origin)
-			if !m.opt.SkipClosure {
-				s.edges += fingerprint(block)
-			}
-		}
-		if !s.finite() {
-			s.err = badTriangle(part, at)
-			return s
-		}
-	}
-	return s
-}
-
-// badTriangle looks again for the coordinate that is out of bounds.
-func badTriangle(part []byte, before int) error {
-	for i := 0; i < len(part)/binaryTriangle; i++ {
-		for k := range 9 {
-			c := coordinate(part[i*binaryTriangle:], 12+4*k)
-			if fault := coordinateFault(c); fault != "" {
-				return &FileError{Triangle: before + i + 1,
-					Msg: fmt.Sprintf("%c of vertex %d %s", "xyz"[k%3], k/3+1, fault),
-					Fix: "repair that facet or export the file again; if every triangle is like this, it is not a binary STL file"}
+// measureText measures plain text by several workers, other text word by word.
+func (f stlFile) measureText(lim Limits, opt MeasureOptions) (Measured, error) {
+	origin, err := f.firstVertex()
+	var info STLInfo
+	var sums []stlSums
+	take := func(s *stlSums) func([][3]Vec) {
+		*s = newSTLSums()
+		return func(facets [][3]Vec) {
+			s.block(facets, origin)
+			if !opt.SkipClosure {
+				s.edges += fingerprint(facets)
 			}
 		}
 	}
-	return &FileError{Msg: "the sums over the file are not finite", Fix: fixExport}
+	if err == nil {
+		info, err = f.quickText(lim, opt.Workers, func(runs int) { sums = make([]stlSums, runs) }, func(run int) func([][3]Vec) { return take(&sums[run]) })
+	}
+	if errors.Is(err, errNotPlain) {
+		sums = make([]stlSums, 1)
+		info, err = f.strictText(lim, &origin, take(&sums[0]))
+	}
+	if err != nil {
+		return Measured{}, err
+	}
+	return total(sums).measured(info.Triangles, origin, !opt.SkipClosure), nil
 }
 
-// coordinate reads a float32 at the given byte of a triangle.
-func coordinate(triangle []byte, at int) float64 {
-	return float64(math.Float32frombits(binary.LittleEndian.Uint32(triangle[at:])))
+// strictText reads word by word and hands on the facets in blocks; origin becomes
+// the first vertex.
+func (f stlFile) strictText(lim Limits, origin *Vec, give func([][3]Vec)) (STLInfo, error) {
+	block := make([][3]Vec, 0, blockTriangles)
+	started := false
+	info, err := readText(io.NewSectionReader(f.in, 0, f.size), lim, func(corners [3]Vec) {
+		if !started {
+			*origin, started = corners[0], true
+		}
+		if block = append(block, corners); len(block) == blockTriangles {
+			give(block)
+			block = block[:0]
+		}
+	})
+	give(block)
+	return info, err
+}
+
+// firstVertex is the first of a text file, if that is plain.
+func (f stlFile) firstVertex() (Vec, error) {
+	text := append(f.head[:len(f.head):len(f.head)], make([]byte, quickPad)...)
+	end := len(f.head)
+	for end > 0 && !isBlank(text[end-1]) { // a word may be cut off there
+		end--
+	}
+	first := Vec{math.NaN()}
+	q := quickParser{text: text, end: end, facets: make([][3]Vec, 0, quickFacets), give: func(facets [][3]Vec) { first = facets[0][0] }}
+	q.parse()
+	q.handOn()
+	if math.IsNaN(first[0]) {
+		return Vec{}, errNotPlain
+	}
+	return first, nil
 }

@@ -47,7 +47,7 @@ func shuffled(file []byte) []byte {
 
 func measure(t *testing.T, file []byte, opt MeasureOptions) Measured {
 	t.Helper()
-	m, err := MeasureSTL(bytes.NewReader(file), int64(len(file)), opt)
+	m, err := MeasureSTL(bytes.NewReader(file), opt)
 	require.NoError(t, err)
 	return m
 }
@@ -139,11 +139,11 @@ func TestMeasureSTLRefuses(t *testing.T) {
 	long := append(slices.Clone(whole), 1)
 	for want, file := range map[string][]byte{
 		"triangle 12346: y of vertex 2 is not a number": bad,
-		"and 1 bytes more":             long,
-		"it is cut off":                whole[:len(whole)-7],
-		"not a binary STL file with a": whole[:90],
+		"and 1 bytes more":         long,
+		"it is cut off":            whole[:len(whole)-7],
+		"holds 0 and 6 bytes more": whole[:90],
 	} {
-		_, err := MeasureSTL(bytes.NewReader(file), int64(len(file)), MeasureOptions{})
+		_, err := MeasureSTL(bytes.NewReader(file), MeasureOptions{})
 		var fault *FileError
 		require.ErrorAs(t, err, &fault)
 		require.ErrorContains(t, err, want)
@@ -173,7 +173,7 @@ func TestMeasureSTLMemory(t *testing.T) {
 	binary.LittleEndian.PutUint32(file.head[80:], triangles)
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
-	_, err := MeasureSTL(file, binaryHeader+binaryTriangle*triangles, MeasureOptions{Workers: 16})
+	_, err := MeasureSTL(io.NewSectionReader(file, 0, binaryHeader+binaryTriangle*triangles), MeasureOptions{Workers: 16})
 	runtime.ReadMemStats(&after)
 	require.NoError(t, err)
 	require.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(8<<20), "all that was ever allocated, so the heap is smaller")
@@ -204,9 +204,9 @@ func BenchmarkMeasureSTL(b *testing.B) {
 	ways := []func(){
 		func() { _ = stl.CopyAll(bytes.NewReader(file), &plainLoop{}) },
 		func() { sumWords(in, int64(len(file))) },
-		func() { _, _ = MeasureSTL(in, int64(len(file)), MeasureOptions{SkipClosure: true}) },
-		func() { _, _ = MeasureSTL(in, int64(len(file)), MeasureOptions{}) },
-		func() { _, _ = MeasureSTL(in, int64(len(file)), MeasureOptions{Workers: 1}) },
+		func() { _, _ = MeasureSTL(bytes.NewReader(file), MeasureOptions{SkipClosure: true}) },
+		func() { _, _ = MeasureSTL(bytes.NewReader(file), MeasureOptions{}) },
+		func() { _, _ = MeasureSTL(bytes.NewReader(file), MeasureOptions{Workers: 1}) },
 	}
 	for b.Loop() {
 		times := make([][]float64, len(ways))

@@ -6,27 +6,41 @@ import (
 	"math/bits"
 )
 
-// stlSums are the sums over a part of a binary STL file.
+// stlSums are the sums over a part of an STL file.
 type stlSums struct {
 	sum, lost tally // sums over blocks, and what rounding took from them
-	low, high [3]float32
+	low, high Vec
 	edges     uint64
-	err       error
 }
 
 func newSTLSums() stlSums {
-	inf := float32(math.Inf(1))
-	return stlSums{low: [3]float32{inf, inf, inf}, high: [3]float32{-inf, -inf, -inf}}
+	inf := math.Inf(1)
+	return stlSums{low: Vec{inf, inf, inf}, high: Vec{-inf, -inf, -inf}}
 }
 
-// block adds triangles, as plain sums from the origin: see [Mesh.MomentsAbout]
+// block adds facets, as plain sums from the origin.
+func (s *stlSums) block(facets [][3]Vec, origin Vec) {
+	var t tally
+	for i := range facets {
+		f := &facets[i]
+		for axis := range s.low {
+			s.low[axis] = min(s.low[axis], f[0][axis], f[1][axis], f[2][axis])
+			s.high[axis] = max(s.high[axis], f[0][axis], f[1][axis], f[2][axis])
+		}
+		t.add(f[0].Sub(origin), f[1].Sub(origin), f[2].Sub(origin))
+	}
+	s.plus(t)
+}
+
+// raw adds triangles as they stand in a binary file, as plain sums from the origin: see [Mesh.MomentsAbout]
 // for the formula. A float32 less another is exact in float64 unless their
 // exponents are more than 29 apart, so the local origin costs no digit.
 // Written out axis by axis, since a loop over the axes takes twice as long.
-func (s *stlSums) block(part []byte, origin Vec) {
+func (s *stlSums) raw(part []byte, origin Vec) {
 	var v, mx, my, mz, xx, yy, zz, xy, yz, zx float64
 	ox, oy, oz := origin[0], origin[1], origin[2]
-	lx, ly, lz, hx, hy, hz := s.low[0], s.low[1], s.low[2], s.high[0], s.high[1], s.high[2]
+	inf := float32(math.Inf(1))
+	lx, ly, lz, hx, hy, hz := inf, inf, inf, -inf, -inf, -inf
 	for ; len(part) >= binaryTriangle; part = part[binaryTriangle:] {
 		p := (*[binaryTriangle]byte)(part)
 		fax, fay, faz := single(p[12:]), single(p[16:]), single(p[20:])
@@ -49,11 +63,9 @@ func (s *stlSums) block(part []byte, origin Vec) {
 		yz += d * (sy*sz + ay*az + by*bz + cy*cz)
 		zx += d * (sz*sx + az*ax + bz*bx + cz*cx)
 	}
-	s.low, s.high = [3]float32{lx, ly, lz}, [3]float32{hx, hy, hz}
+	s.hold(Vec{float64(lx), float64(ly), float64(lz)}, Vec{float64(hx), float64(hy), float64(hz)})
 	s.plus(tally{v, mx, my, mz, xx, yy, zz, xy, yz, zx})
 }
-
-func single(b []byte) float32 { return math.Float32frombits(binary.LittleEndian.Uint32(b)) }
 
 // plus adds with compensation: what a sum loses is kept beside it.
 //
@@ -76,10 +88,15 @@ func (s *stlSums) add(t *stlSums) {
 	for i := range s.lost {
 		s.lost[i] += t.lost[i]
 	}
-	for axis := range s.low {
-		s.low[axis], s.high[axis] = min(s.low[axis], t.low[axis]), max(s.high[axis], t.high[axis])
-	}
+	s.hold(t.low, t.high)
 	s.edges += t.edges
+}
+
+// hold widens the box; a NaN stays in it.
+func (s *stlSums) hold(low, high Vec) {
+	for axis := range s.low {
+		s.low[axis], s.high[axis] = min(s.low[axis], low[axis]), max(s.high[axis], high[axis])
+	}
 }
 
 // finite reports whether every coordinate so far is a number within bounds.
@@ -96,12 +113,7 @@ func (s *stlSums) measured(triangles int, origin Vec, judged bool) Measured {
 	for i := range s.sum {
 		s.sum[i] += s.lost[i]
 	}
-	m := Measured{Triangles: triangles, Origin: origin, About: s.sum.moments(), Closed: judged && s.edges == 0}
-	for axis := range s.low {
-		m.Box.Min[axis], m.Box.Max[axis] = float64(s.low[axis]), float64(s.high[axis])
-	}
-	m.Spacing = SingleSpacing(m.Box)
-	return m
+	return Measured{Triangles: triangles, Origin: origin, About: s.sum.moments(), Closed: judged && s.edges == 0, Box: Extent{s.low, s.high}}
 }
 
 // SingleSpacing is how far neighbouring float32 numbers are apart at the
@@ -125,11 +137,27 @@ func SingleSpacing(box Extent) float64 {
 // It needs no memory and no welding. It does not see facets that are there twice
 // as a matched pair, surfaces that pass through each other, or shells inside
 // out. The idea, a hash of a multiset that is a sum, is published (from memory).
-func fingerprint(part []byte) uint64 {
+func fingerprint(facets [][3]Vec) uint64 {
+	total := uint64(0)
+	for i := range facets {
+		a, b, c := cornerHash(facets[i][0]), cornerHash(facets[i][1]), cornerHash(facets[i][2])
+		total += edgeHash(a, b) + edgeHash(b, c) + edgeHash(c, a)
+	}
+	return total
+}
+
+func cornerHash(v Vec) uint64 {
+	v = plusZero(v)
+	x, y, z := math.Float64bits(v[0]), math.Float64bits(v[1]), math.Float64bits(v[2])
+	return mixed(mixed(x^mixEdge, y^mixCorner)^z, mixZ)
+}
+
+// rawFingerprint is that of triangles as they stand in a binary file.
+func rawFingerprint(part []byte) uint64 {
 	total := uint64(0)
 	for ; len(part) >= binaryTriangle; part = part[binaryTriangle:] {
 		p := (*[binaryTriangle]byte)(part)
-		a, b, c := cornerHash(p[12:24]), cornerHash(p[24:36]), cornerHash(p[36:48])
+		a, b, c := rawCornerHash(p[12:24]), rawCornerHash(p[24:36]), rawCornerHash(p[36:48])
 		total += edgeHash(a, b) + edgeHash(b, c) + edgeHash(c, a)
 	}
 	return total
@@ -143,7 +171,7 @@ const (
 	mixEdge   = 0x3c6ef372fe94f82b
 )
 
-func cornerHash(p []byte) uint64 {
+func rawCornerHash(p []byte) uint64 {
 	x, y, z := bitsOf(p[0:]), bitsOf(p[4:]), bitsOf(p[8:])
 	return mixed(x|y<<32^mixCorner, z^mixZ)
 }
@@ -163,10 +191,4 @@ func bitsOf(b []byte) uint64 {
 func edgeHash(a, b uint64) uint64 {
 	_, back := bits.Sub64(a, b, 0)
 	return (mixed(a+b+mixEdge, a^b) ^ -back) + back
-}
-
-// mixed folds the full product of two numbers.
-func mixed(a, b uint64) uint64 {
-	high, low := bits.Mul64(a, b)
-	return high ^ low
 }

@@ -22,14 +22,16 @@ import (
 //	endsolid NAME
 //
 // The name is the rest of its line; elsewhere line ends are blanks like others.
-func readText(in io.Reader, lim Limits, build *meshBuilder) (STLInfo, error) {
-	t := &textReader{words: newWordReader(in), build: build, most: lim.Triangles}
+//
+// It reads word by word and knows the line of each, so that a fault is told with
+// its place; [stlFile.quickText] is for files without one.
+func readText(in io.Reader, lim Limits, add func(corners [3]Vec)) (STLInfo, error) {
+	t := &textReader{words: newWordReader(in), add: add, most: lim.Triangles}
 	for where := "at the start of the file"; ; where = "after the end of a solid" {
 		switch word := t.next(); {
 		case t.words.err != nil:
 			return STLInfo{}, t.words.err
-		case word == nil && len(build.faces) > 0:
-			t.info.Triangles = len(build.faces)
+		case word == nil && t.info.Triangles > 0:
 			return t.info, nil
 		case word == nil:
 			return STLInfo{}, &FileError{Line: t.words.line, Msg: "the file ends and has no facet", Fix: fixExport}
@@ -44,7 +46,7 @@ func readText(in io.Reader, lim Limits, build *meshBuilder) (STLInfo, error) {
 
 type textReader struct {
 	words *wordReader
-	build *meshBuilder
+	add   func(corners [3]Vec)
 	most  int
 	info  STLInfo
 	facet int // line that the present facet began on
@@ -54,7 +56,7 @@ func (t *textReader) next() []byte { return t.words.next() }
 
 // solid reads from after "solid" to the end of the line of its "endsolid".
 func (t *textReader) solid() error {
-	began, before := t.words.line, len(t.build.faces)
+	began, before := t.words.line, t.info.Triangles
 	name := printable(string(t.words.restOfLine()))
 	if t.info.Name == "" {
 		t.info.Name = name
@@ -68,7 +70,7 @@ func (t *textReader) solid() error {
 			}
 		case isWord(word, "endsolid"):
 			t.words.restOfLine()
-			if len(t.build.faces) > before {
+			if t.info.Triangles > before {
 				t.info.Solids++
 			}
 			return nil
@@ -81,7 +83,7 @@ func (t *textReader) solid() error {
 // readFacet reads from after "facet" to its "endfacet".
 func (t *textReader) readFacet() error {
 	t.facet = t.words.line
-	if len(t.build.faces) >= t.most {
+	if t.info.Triangles >= t.most {
 		fault := tooManyTriangles(t.most)
 		fault.Line = t.facet
 		return fault
@@ -106,7 +108,8 @@ func (t *textReader) readFacet() error {
 	if err := t.expect("endloop", "endfacet"); err != nil {
 		return err
 	}
-	t.build.add(corners)
+	t.add(corners)
+	t.info.Triangles++
 	return nil
 }
 
