@@ -32,13 +32,22 @@ const smoothTurn = 46 * math.Pi / 180
 // Source: derived here from the area of a circular segment.
 func FacetBias(m Mesh) float64 {
 	m = welded(m)
-	volume := m.MomentsAbout(m.Extent().Center()).Volume
+	return newEdgeTable(m).facetBias(m.MomentsAbout(m.Extent().Center()).Volume)
+}
+
+// facetBias is FacetBias where the volume is known.
+func (t edgeTable) facetBias(volume float64) float64 {
 	missing := 0.0
-	newEdgeTable(m).each(func(low, high int, uses []uint64) {
-		if len(uses) == 2 {
-			missing += m.missingAt(low, high, facetOf(uses[0]), facetOf(uses[1]))
-		}
-	})
+	for _, part := range blocks(len(t.mesh.Vertices), func(from, to int) (sum float64) {
+		t.within(from, to, func(low, high int, uses []uint64) {
+			if len(uses) == 2 {
+				sum += t.mesh.missingAt(low, high, facetOf(uses[0]), facetOf(uses[1]))
+			}
+		})
+		return sum
+	}) {
+		missing += part
+	}
 	if volume < 0 { // inside out: outward is inward
 		volume, missing = -volume, -missing
 	}
@@ -54,10 +63,13 @@ func (m Mesh) missingAt(low, high, f, g int) float64 {
 	n := b.Sub(a).Cross(c.Sub(a))
 	a, b, c = m.Triangle(g)
 	o := b.Sub(a).Cross(c.Sub(a))
+	cross, along := n.Cross(o).LenSqr(), n.Dot(o)
+	if !(cross > 0 && along > 0) { // in one plane, or turning by a right angle and more
+		return 0
+	}
+	turn := angleOf(math.Sqrt(cross) / along)
 	length := m.Vertices[high].Sub(m.Vertices[low]).Len()
-	cross := n.Cross(o)
-	turn := math.Atan2(cross.Len(), n.Dot(o))
-	if !(turn > 0 && turn <= smoothTurn && length > 0) {
+	if !(turn <= smoothTurn && length > 0) {
 		return 0
 	}
 	small, large := min(n.Len(), o.Len())/2, max(n.Len(), o.Len())/2
@@ -75,6 +87,15 @@ func (m Mesh) missingAt(low, high, f, g int) float64 {
 		return -missing
 	}
 	return missing
+}
+
+// angleOf is the arc tangent, by its series where that holds to 1e-12.
+func angleOf(t float64) float64 {
+	if t > 0.01 {
+		return math.Atan(t)
+	}
+	s := t * t
+	return t * (1 - s*(1.0/3-s*(1.0/5-s*(1.0/7))))
 }
 
 // thirdCorner is the corner of a facet that is not on the edge.

@@ -49,6 +49,8 @@ type Health struct {
 	// errors.
 	VolumeDoubt float64
 
+	FacetBias float64 // see [FacetBias]; 0 where the surface is not closed
+
 	Where []Vec // up to five places of the first fault that has a place: largest holes first
 }
 
@@ -107,6 +109,9 @@ func examine(m Mesh) (Health, []rim) {
 	if len(h.Where) == 0 {
 		h.Where = s.crowdedPlaces()
 	}
+	if h.Closed() {
+		h.FacetBias = table.facetBias(h.Volume)
+	}
 	return h, s.rims
 }
 
@@ -129,13 +134,21 @@ func (h Health) Sound() bool {
 
 // doubtDuplicates looks at facets that are there twice, and at those without area.
 func (h *Health) doubtDuplicates(m Mesh, repeated []bool, origin Vec) {
-	twice := 0.0
-	for i, f := range m.Faces {
-		a, b, c := m.Triangle(i)
-		if !distinct(f) || isSliver(a, b, c) {
-			h.Degenerate++
+	for _, n := range blocks(len(m.Faces), func(from, to int) (n int) {
+		for i := from; i < to; i++ {
+			a, b, c := m.Triangle(i)
+			if !distinct(m.Faces[i]) || isSliver(a, b, c) {
+				n++
+			}
 		}
-		if repeated[i] {
+		return n
+	}) {
+		h.Degenerate += n
+	}
+	twice := 0.0
+	for i, again := range repeated {
+		if again {
+			a, b, c := m.Triangle(i)
 			twice += tetrahedron(origin, a, b, c)
 			if len(h.Where) < mostPlaces {
 				h.Where = append(h.Where, a.Add(b).Add(c).Mul(1.0/3))
@@ -149,7 +162,7 @@ func (h *Health) doubtDuplicates(m Mesh, repeated []bool, origin Vec) {
 // less than 1e-12 of its longest side.
 func isSliver(a, b, c Vec) bool {
 	longest := max(b.Sub(a).LenSqr(), c.Sub(b).LenSqr(), a.Sub(c).LenSqr())
-	return b.Sub(a).Cross(c.Sub(a)).Len() <= 1e-12*longest
+	return b.Sub(a).Cross(c.Sub(a)).LenSqr() <= 1e-24*longest*longest
 }
 
 // tetrahedron is the signed volume between a facet and the origin.

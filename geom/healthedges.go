@@ -13,42 +13,64 @@ type edgeTable struct {
 
 // newEdgeTable leaves out facets with two equal vertices: they run along an
 // edge and back, so the count of directed edges is the same without them.
+//
+// Each worker goes through all facets and takes the edges whose lower vertex is
+// in its own part of the vertices.
 func newEdgeTable(m Mesh) edgeTable {
 	t := edgeTable{mesh: m, first: make([]int, len(m.Vertices)+1)}
-	for _, f := range m.Faces {
-		if !distinct(f) {
-			continue
-		}
-		for corner := range f {
-			t.first[min(f[corner], f[(corner+1)%3])+1]++
-		}
-	}
+	workers := workersFor(len(m.Faces) / 4096)
+	atOnce(workers, func(w int) {
+		t.edgesOf(w, workers, func(low, _, _ int) { t.first[low+1]++ })
+	})
 	for v := range m.Vertices {
 		t.first[v+1] += t.first[v]
 	}
 	t.uses = make([]uint64, t.first[len(m.Vertices)])
-	next := slices.Clone(t.first)
-	for i, f := range m.Faces {
+	atOnce(workers, func(w int) {
+		from, to := share(len(m.Vertices), w, workers)
+		next := slices.Clone(t.first[from:to])
+		t.edgesOf(w, workers, func(low, high, half int) {
+			t.uses[next[low-from]] = uint64(high)<<32 | uint64(half)
+			next[low-from]++
+		})
+		for v := from; v < to; v++ {
+			slices.Sort(t.uses[t.first[v]:t.first[v+1]])
+		}
+	})
+	return t
+}
+
+// edgesOf visits the half-edges whose lower vertex is in the share of one worker.
+func (t edgeTable) edgesOf(worker, workers int, visit func(low, high, half int)) {
+	from, to := share(len(t.mesh.Vertices), worker, workers)
+	for i, f := range t.mesh.Faces {
 		if !distinct(f) {
 			continue
 		}
 		for corner := range f {
 			a, b := f[corner], f[(corner+1)%3]
-			t.uses[next[min(a, b)]] = uint64(max(a, b))<<32 | uint64(3*i+corner)
-			next[min(a, b)]++
+			if low := min(a, b); low >= from && low < to {
+				visit(low, max(a, b), 3*i+corner)
+			}
 		}
 	}
-	for v := range m.Vertices {
-		slices.Sort(t.uses[t.first[v]:t.first[v+1]])
-	}
-	return t
+}
+
+// share is the part of n things that one of several workers takes.
+func share(n, worker, workers int) (from, to int) {
+	return worker * n / workers, (worker + 1) * n / workers
 }
 
 func distinct(f [3]int) bool { return f[0] != f[1] && f[1] != f[2] && f[2] != f[0] }
 
 // each calls visit for every edge with its uses, in order of facets.
 func (t edgeTable) each(visit func(low, high int, uses []uint64)) {
-	for low := range t.mesh.Vertices {
+	t.within(0, len(t.mesh.Vertices), visit)
+}
+
+// within is each for the edges whose lower vertex is in a part of the vertices.
+func (t edgeTable) within(from, to int, visit func(low, high int, uses []uint64)) {
+	for low := from; low < to; low++ {
 		uses := t.uses[t.first[low]:t.first[low+1]]
 		for len(uses) > 0 {
 			high, n := uses[0]>>32, 1
@@ -78,8 +100,21 @@ func (t edgeTable) direction(use uint64, low int) int {
 // only, that which leaves its lowest vertex.
 func (t edgeTable) duplicates() (marked []bool, count int) {
 	marked = make([]bool, len(t.mesh.Faces))
+	workers := workersFor(len(marked) / 4096)
+	counts := make([]int, workers)
+	atOnce(workers, func(w int) {
+		from, to := share(len(t.mesh.Vertices), w, workers)
+		counts[w] = t.markRepeats(from, to, marked)
+	})
+	for _, n := range counts {
+		count += n
+	}
+	return marked, count
+}
+
+func (t edgeTable) markRepeats(from, to int, marked []bool) (count int) {
 	var same []uint64 // third vertex << 32 | facet
-	t.each(func(low, high int, uses []uint64) {
+	t.within(from, to, func(low, high int, uses []uint64) {
 		if len(uses) < 2 {
 			return
 		}
@@ -91,6 +126,9 @@ func (t edgeTable) duplicates() (marked []bool, count int) {
 				same = append(same, uint64(third)<<32|uint64(facetOf(use)))
 			}
 		}
+		if len(same) < 2 {
+			return
+		}
 		slices.Sort(same)
 		for i := 1; i < len(same); i++ {
 			if same[i]>>32 == same[i-1]>>32 {
@@ -99,7 +137,7 @@ func (t edgeTable) duplicates() (marked []bool, count int) {
 			}
 		}
 	})
-	return marked, count
+	return count
 }
 
 // forest is a set of disjoint groups of things numbered from 0.

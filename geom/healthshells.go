@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"sync/atomic"
+)
 
 // shell is a closed surface of a mesh, and the point that stands for it in
 // questions of nesting: the middle of its largest facet that looks up from
@@ -11,6 +14,9 @@ type shell struct {
 	point   Vec
 	best    float64 // area of that facet seen from above
 	winding int     // how often the other shells enclose the point, with their signs
+
+	pointDown Vec // the same for the facet that looks down most
+	bestDown  float64
 }
 
 // shells are those that are closed by themselves, and for each facet the
@@ -30,25 +36,46 @@ func (s *survey) closedShells(origin Vec) shells {
 		switch {
 		case !s.counts(i, f) || isOpen[root]:
 			out.of[i] = -1
-			continue
 		case root == i: // the lowest facet of the shell, so met first
 			out.of[i] = int32(len(out.list))
 			out.list = append(out.list, shell{})
 		default:
 			out.of[i] = out.of[root]
 		}
-		a, b, c := s.table.mesh.Triangle(i)
-		shell := &out.list[out.of[i]]
-		shell.volume += tetrahedron(origin, a, b, c)
-		shell.area += b.Sub(a).Cross(c.Sub(a)).Len() / 2
 	}
-	for i := range faces {
-		if out.of[i] >= 0 {
-			a, b, c := s.table.mesh.Triangle(i)
-			out.list[out.of[i]].offer(a, b, c)
+	out.measure(s.table.mesh, origin)
+	return out
+}
+
+// measure sums over the facets of each shell, in shares of the mesh that can be
+// worked on at the same time and are as many whatever the machine.
+func (s *shells) measure(m Mesh, origin Vec) {
+	shares := 64
+	if len(s.list)*shares > len(s.of) {
+		shares = 1
+	}
+	parts := make([][]shell, shares)
+	var next atomic.Int64
+	atOnce(workersFor(shares), func(int) {
+		for n := int(next.Add(1)) - 1; n < shares; n = int(next.Add(1)) - 1 {
+			parts[n] = make([]shell, len(s.list))
+			from, to := share(len(s.of), n, shares)
+			for i := from; i < to; i++ {
+				if s.of[i] >= 0 {
+					a, b, c := m.Triangle(i)
+					parts[n][s.of[i]].take(a, b, c, origin)
+				}
+			}
+		}
+	})
+	for _, part := range parts {
+		for i := range s.list {
+			s.list[i].join(&part[i])
 		}
 	}
-	return out
+	for i := range s.list {
+		s.list[i].choose()
+	}
 }
 
 // openShells marks the lowest facet of each shell that has a rim.
@@ -67,15 +94,36 @@ func (s *survey) openShells() []bool {
 	return open
 }
 
-// offer keeps the facet that looks up most: up from the enclosed side, so down
-// by its own winding in a shell that faces inward.
-func (s *shell) offer(a, b, c Vec) {
-	up := b.Sub(a).Cross(c.Sub(a))[2] / 2
-	if s.volume < 0 {
-		up = -up
-	}
+// take adds one facet.
+func (s *shell) take(a, b, c, origin Vec) {
+	n := b.Sub(a).Cross(c.Sub(a))
+	s.volume += a.Sub(origin).Dot(n) / 6
+	s.area += n.Len() / 2
+	up := n[2] / 2
 	if up > s.best {
 		s.best, s.point = up, a.Add(b).Add(c).Mul(1.0/3)
+	}
+	if -up > s.bestDown {
+		s.bestDown, s.pointDown = -up, a.Add(b).Add(c).Mul(1.0/3)
+	}
+}
+
+func (s *shell) join(t *shell) {
+	s.volume += t.volume
+	s.area += t.area
+	if t.best > s.best {
+		s.best, s.point = t.best, t.point
+	}
+	if t.bestDown > s.bestDown {
+		s.bestDown, s.pointDown = t.bestDown, t.pointDown
+	}
+}
+
+// choose keeps the facet that looks up from the enclosed side: down by its own
+// winding in a shell that faces inward.
+func (s *shell) choose() {
+	if s.volume < 0 {
+		s.best, s.point = s.bestDown, s.pointDown
 	}
 }
 

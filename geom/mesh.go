@@ -1,5 +1,7 @@
 package geom
 
+import "sync/atomic"
+
 // Mesh is a surface of triangles. Each face names three vertices, in
 // anticlockwise order as seen from outside the solid.
 type Mesh struct {
@@ -43,16 +45,31 @@ func (m Mesh) Moments() Moments {
 // origin.
 func (m Mesh) MomentsAbout(point Vec) Moments {
 	// A sum of sums over blocks of faces: a plain sum over a million faces
-	// loses four digits to rounding, this one loses none.
-	const block = 512
+	// loses four digits to rounding, this one loses none. The blocks are added
+	// in their order, so the result is the same for any number of workers.
 	var sum tally
-	for start := 0; start < len(m.Faces); start += block {
-		part := m.tally(point, m.Faces[start:min(start+block, len(m.Faces))])
+	for _, part := range blocks(len(m.Faces), func(from, to int) tally { return m.tally(point, m.Faces[from:to]) }) {
 		for i := range part {
 			sum[i] += part[i]
 		}
 	}
 	return sum.moments()
+}
+
+// blocks calls sum for each block of 512 of n things, several at a time, and
+// returns what it gave in the order of the blocks.
+func blocks[T any](n int, sum func(from, to int) T) []T {
+	const block, together = 512, 64
+	out := make([]T, (n+block-1)/block)
+	var next atomic.Int64
+	atOnce(workersFor(len(out)/together), func(int) {
+		for i := int(next.Add(together)) - together; i < len(out); i = int(next.Add(together)) - together {
+			for k := i; k < min(i+together, len(out)); k++ {
+				out[k] = sum(k*block, min((k+1)*block, n))
+			}
+		}
+	})
+	return out
 }
 
 // tally holds 6V, 24∫(x, y, z) and 120∫(xx, yy, zz, xy, yz, zx).
@@ -90,7 +107,15 @@ func (t tally) moments() Moments {
 // Area returns the area of all faces together, m².
 func (m Mesh) Area() float64 {
 	area := 0.0
-	for i := range m.Faces {
+	for _, part := range blocks(len(m.Faces), m.areaOf) {
+		area += part
+	}
+	return area
+}
+
+func (m Mesh) areaOf(from, to int) float64 {
+	area := 0.0
+	for i := from; i < to; i++ {
 		a, b, c := m.Triangle(i)
 		area += b.Sub(a).Cross(c.Sub(a)).Len() / 2
 	}

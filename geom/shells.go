@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Shells returns the closed surfaces that a mesh consists of, each as a mesh
 // of its own, in the order of their first facets. Surfaces that are parted by
@@ -104,13 +107,16 @@ func (h *Health) judgeReadings(s shells, m Mesh, repeated []bool, box Extent) {
 		h.VolumeDoubt += math.Abs(h.Volume) - min(h.AsSolid, h.AsHollow)
 	}
 	if h.Closed() && !h.Flat {
-		h.judgeOverlap(without(m, repeated), solid)
+		h.judgeOverlap(without(m, repeated), box, solid)
 	}
 }
 
 // without returns the mesh without the facets that are marked.
 func without(m Mesh, marked []bool) Mesh {
-	left := Mesh{Vertices: m.Vertices}
+	if !slices.Contains(marked, true) {
+		return m
+	}
+	left := Mesh{Vertices: m.Vertices, distinct: m.distinct}
 	for i, f := range m.Faces {
 		if !marked[i] {
 			left.Faces = append(left.Faces, f)
@@ -121,8 +127,12 @@ func without(m Mesh, marked []bool) Mesh {
 
 // judgeOverlap looks for surfaces that pass through each other or themselves:
 // there the space that is filled is not what the shells come to one by one.
-func (h *Health) judgeOverlap(m Mesh, solid float64) {
-	o := Overlap(m, overlapLines)
+func (h *Health) judgeOverlap(m Mesh, box Extent, solid float64) {
+	volume := h.Volume
+	if h.Duplicate > 0 { // they were left out
+		volume = m.MomentsAbout(box.Center()).Volume
+	}
+	o := overlapIn(m, box, volume, overlapLines)
 	off := math.Abs(o.Union - solid)
 	tolerance := leastOverlap * o.Sum
 	if math.Abs(solid-o.Sum) > tolerance { // nested shells are in the sample too, with its error

@@ -42,7 +42,12 @@ const overlapLines = 90 * 90
 func Overlap(m Mesh, lines int) OverlapVolume {
 	m = welded(m)
 	box := m.Extent()
-	o := OverlapVolume{Sum: m.MomentsAbout(box.Center()).Volume}
+	return overlapIn(m, box, m.MomentsAbout(box.Center()).Volume, lines)
+}
+
+// overlapIn is Overlap where box and volume are known.
+func overlapIn(m Mesh, box Extent, volume float64, lines int) OverlapVolume {
+	o := OverlapVolume{Sum: volume}
 	sense := 1
 	if o.Sum < 0 {
 		o.Sum, sense = -o.Sum, -1
@@ -69,6 +74,7 @@ func Overlap(m Mesh, lines int) OverlapVolume {
 type scan struct {
 	box   Extent
 	side  int // rows, and lines in a row
+	cells Vec // in one unit of length, along x and y
 	lines []scanLine
 }
 
@@ -87,44 +93,69 @@ func newScan(m Mesh, box Extent, lines int) scan {
 	side := int(math.Sqrt(float64(min(max(lines, 8*8), 1000*1000))))
 	size := box.Size()
 	s := scan{box: box, side: side, lines: make([]scanLine, side*side)}
+	for axis := range s.cells {
+		s.cells[axis] = float64(side) / size[axis]
+	}
 	random := rand.New(rand.NewPCG(1, 2))
 	for i := range s.lines {
 		for axis, cell := range [2]int{i % side, i / side} {
 			s.lines[i].at[axis] = box.Min[axis] + (float64(cell)+random.Float64())/float64(side)*size[axis]
 		}
 	}
-	for _, f := range m.Faces {
-		s.pass(m, f)
-	}
+	workers := workersFor(min(side, len(m.Faces)/4096))
+	atOnce(workers, func(w int) {
+		from, to := share(side, w, workers)
+		for _, f := range m.Faces {
+			s.pass(m, f, from, to-1)
+		}
+	})
 	return s
 }
 
-// cell is the row (axis 1) or the place in a row (axis 0) of a coordinate.
-func (s scan) cell(c float64, axis int) int {
-	part := (c - s.box.Min[axis]) / s.box.Size()[axis] * float64(s.side)
+// cell is the row (axis 1) or the place in a row (axis 0) of a coordinate, moved
+// a little, since it is rounded.
+func (s *scan) cell(c float64, axis int, moved float64) int {
+	part := (c-s.box.Min[axis])*s.cells[axis] + moved
 	if !(part > 0) { // true for NaN, of a box without size
 		return 0
 	}
 	return min(int(part), s.side-1)
 }
 
-// pass notes a facet with the lines that meet it.
-func (s scan) pass(m Mesh, f [3]int) {
+// pass notes a facet with those lines that meet it of some of the rows.
+func (s *scan) pass(m Mesh, f [3]int, first, end int) {
+	const little = 1e-6 // of a cell
 	a, b, c := m.Vertices[f[0]], m.Vertices[f[1]], m.Vertices[f[2]]
-	low, high := min(a[2], b[2], c[2]), max(a[2], b[2], c[2])
-	row, height := s.cell(min(a[1], b[1], c[1]), 1), s.box.Size()[1]/float64(s.side)
-	for last := s.cell(max(a[1], b[1], c[1]), 1); row <= last; row++ {
-		edge := s.box.Min[1] + float64(row)*height
-		from, to := facetBetween([3]Vec{a, b, c}, edge, edge+height)
-		// One more at each end, since the ends are rounded.
-		for j := max(s.cell(from, 0)-1, 0); j <= min(s.cell(to, 0)+1, s.side-1); j++ {
+	row, last := max(s.cell(min(a[1], b[1], c[1]), 1, -little), first), min(s.cell(max(a[1], b[1], c[1]), 1, little), end)
+	if row > last {
+		return
+	}
+	left, right := s.cell(min(a[0], b[0], c[0]), 0, -little), s.cell(max(a[0], b[0], c[0]), 0, little)
+	height := s.box.Size()[1] / float64(s.side)
+	for ; row <= last; row++ {
+		from, to := left, right
+		if to-from > 4 { // a large facet leaves much of its box empty
+			edge := s.box.Min[1] + float64(row)*height
+			least, most := facetBetween([3]Vec{a, b, c}, edge, edge+height)
+			// One more at each end, since the ends are rounded.
+			from, to = max(s.cell(least, 0, -1), left), min(s.cell(most, 0, 1), right)
+		}
+		for j := from; j <= to; j++ {
 			line := &s.lines[row*s.side+j]
+			if beside(line.at, a, b, c) {
+				continue
+			}
 			if turn := turnsAround(m, f, line.at); turn != 0 {
-				z := min(max(heightAt(a, b, c, line.at), low), high)
+				z := min(max(heightAt(a, b, c, line.at), min(a[2], b[2], c[2])), max(a[2], b[2], c[2]))
 				line.hits = append(line.hits, scanHit{z, turn})
 			}
 		}
 	}
+}
+
+// beside tells that a line along z passes outside the box of a facet.
+func beside(at, a, b, c Vec) bool {
+	return at[0] < min(a[0], b[0], c[0]) || at[0] > max(a[0], b[0], c[0]) || at[1] < min(a[1], b[1], c[1]) || at[1] > max(a[1], b[1], c[1])
 }
 
 // facetBetween is from where to where along x a facet, seen from above, is

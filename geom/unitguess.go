@@ -17,18 +17,25 @@ type Candidate struct {
 //
 // Source: inch and foot are exact, International yard and pound agreement 1959.
 func UnitCandidates(m Mesh) []Candidate {
+	size, volume := m.Extent().Size(), enclosed(m)
 	var list []Candidate
 	for _, unit := range []struct {
 		name   string
 		metres float64
 	}{{"mm", 0.001}, {"cm", 0.01}, {"m", 1}, {"in", 0.0254}, {"ft", 0.3048}} {
-		list = append(list, CandidateIn(m, unit.name, unit.metres))
+		list = append(list, candidateIn(size, volume, unit.name, unit.metres))
 	}
 	return list
 }
 
 // CandidateIn returns what a mesh comes to in one unit of so many metres.
 func CandidateIn(m Mesh, unit string, metres float64) Candidate {
-	volume := math.Abs(m.MomentsAbout(m.Extent().Center()).Volume)
-	return Candidate{unit, metres, m.Extent().Size().Mul(metres), volume * metres * metres * metres}
+	return candidateIn(m.Extent().Size(), enclosed(m), unit, metres)
 }
+
+func candidateIn(size Vec, volume float64, unit string, metres float64) Candidate {
+	return Candidate{unit, metres, size.Mul(metres), volume * metres * metres * metres}
+}
+
+// enclosed is the volume of a mesh without its sign.
+func enclosed(m Mesh) float64 { return math.Abs(m.MomentsAbout(m.Extent().Center()).Volume) }

@@ -1,6 +1,7 @@
 package takeoff
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"hash"
@@ -10,6 +11,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"plumbhook/geom"
 	"plumbhook/units"
@@ -89,10 +91,19 @@ func (s *source) use(full string, read func(io.Reader) error) (f *fault, line in
 
 const mayBeRead = "see that it is a file that may be read"
 
-// drain reads an input to its end, for the fingerprint.
+// drain reads an input to its end, for the fingerprint. What can be read at any
+// place goes into the fingerprint while it is read, since a reader of large meshes
+// begins in several places at once.
 func (s *source) drain(in io.Reader, read func(io.Reader) error) (f *fault, line int) {
-	in = io.TeeReader(in, s.sum)
+	var sum sync.WaitGroup
+	var sumErr error
+	if all := fromHere(in); all != nil {
+		sum.Go(func() { _, sumErr = io.Copy(s.sum, all) })
+	} else {
+		in = io.TeeReader(in, s.sum)
+	}
 	err := read(in)
+	sum.Wait()
 	if e := (*geom.FileError)(nil); errors.As(err, &e) {
 		text := e.Msg
 		switch {
@@ -106,10 +117,31 @@ func (s *source) drain(in io.Reader, read func(io.Reader) error) (f *fault, line
 	if err == nil {
 		_, err = io.Copy(io.Discard, in)
 	}
-	if err != nil {
+	if err = cmp.Or(err, sumErr); err != nil {
 		return &fault{err.Error(), mayBeRead}, 0
 	}
 	return nil, 0
+}
+
+// fromHere is a second reader of what is left of a file, which leaves the place of
+// the first alone; nil where an input can be read but once, such as a pipe.
+func fromHere(in io.Reader) io.Reader {
+	file, ok := in.(interface {
+		io.ReaderAt
+		io.Seeker
+	})
+	if !ok {
+		return nil
+	}
+	from, err := file.Seek(0, io.SeekCurrent)
+	if err != nil {
+		return nil
+	}
+	end, err := file.Seek(0, io.SeekEnd)
+	if _, back := file.Seek(from, io.SeekStart); err != nil || back != nil || end <= from { // a device has no end
+		return nil
+	}
+	return io.NewSectionReader(file, from, end-from)
 }
 
 // decode reads a mesh and looks it over.

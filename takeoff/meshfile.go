@@ -88,9 +88,7 @@ func (f *MeshFile) judge(m readMesh) {
 		after, f.Mending = m.mended()
 		f.Mended = f.Mending != nil && len(after.faults()) == 0
 	}
-	if m.health.Closed() {
-		f.Faceted = geom.FacetBias(m.mesh)
-	}
+	f.Faceted = m.health.FacetBias
 }
 
 // settle finds unit and material, as given or as taken to show weights with.

@@ -177,10 +177,7 @@ func (r *reader) suspect(m readMesh, faults []fault, p *Part) {
 // raiseForFacets widens the tolerance to the side on which flat facets leave
 // out some of a round part, or fill some of a round hole.
 func (m readMesh) raiseForFacets(p *Part) {
-	if !m.health.Closed() {
-		return
-	}
-	switch p.Faceted = geom.FacetBias(m.mesh); {
+	switch p.Faceted = m.health.FacetBias; {
 	case p.Faceted > leastBias:
 		p.High = (1+p.High)/(1-p.Faceted) - 1
 		p.Basis += fmt.Sprintf("; its flat facets leave out about %.2g %% of its round sides: high is that much higher", 100*p.Faceted)
