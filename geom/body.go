@@ -24,6 +24,14 @@ func (b Body) Reach(dir Vec) float64 {
 	if len(b.mesh.Vertices) == 0 {
 		return 0
 	}
+	for i, axis := range axes { // asked most often
+		switch dir {
+		case axis:
+			return b.extent.Max[i]
+		case axis.Mul(-1):
+			return -b.extent.Min[i]
+		}
+	}
 	reach := b.mesh.Vertices[0].Dot(dir)
 	for _, v := range b.mesh.Vertices {
 		reach = max(reach, v.Dot(dir))

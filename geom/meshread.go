@@ -14,6 +14,8 @@ type MeshInfo struct {
 	Name      string   // the first name in the file, without control characters
 	Triangles int      // all of the file, degenerate facets included
 	Notes     []string // what the planner must know of how the file was read; nil if nothing
+
+	Streamed *Measured // of an STL file: what it comes to by another way, straight from its bytes; see [Measured.Against]
 }
 
 // meshKind is a kind of mesh file that can be read.
@@ -57,7 +59,16 @@ func ReadMesh(r io.Reader, ending string, lim Limits) (Mesh, MeshInfo, error) {
 }
 
 func readSTLMesh(r io.Reader, lim Limits) (Mesh, MeshInfo, error) {
-	mesh, info, err := ReadSTL(r, lim)
+	lim = lim.orDefault()
+	file, err := openSTL(r, lim)
+	if err != nil {
+		return Mesh{}, MeshInfo{}, err
+	}
+	mesh, info, err := file.read(lim)
+	if err != nil {
+		return Mesh{}, MeshInfo{}, err
+	}
+	streamed, err := file.measure(lim, MeasureOptions{CountEdges: true})
 	if err != nil {
 		return Mesh{}, MeshInfo{}, err
 	}
@@ -65,5 +76,5 @@ func readSTLMesh(r io.Reader, lim Limits) (Mesh, MeshInfo, error) {
 	if info.Binary {
 		kind = "binary STL"
 	}
-	return mesh, MeshInfo{Kind: kind, Solids: info.Solids, Name: info.Name, Triangles: info.Triangles}, nil
+	return mesh, MeshInfo{Kind: kind, Solids: info.Solids, Name: info.Name, Triangles: info.Triangles, Streamed: &streamed}, nil
 }

@@ -104,10 +104,14 @@ func ReadSTL(r io.Reader, lim Limits) (Mesh, STLInfo, error) {
 	if err != nil {
 		return Mesh{}, STLInfo{}, err
 	}
-	if file.text {
-		return file.readText(lim)
+	return file.read(lim)
+}
+
+func (f stlFile) read(lim Limits) (Mesh, STLInfo, error) {
+	if f.text {
+		return f.readText(lim)
 	}
-	return file.readBinary(lim)
+	return f.readBinary(lim)
 }
 
 // stlFile is an STL file that can be read at any place.

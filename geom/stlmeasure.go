@@ -18,6 +18,7 @@ type MeasureOptions struct {
 	Limits      Limits
 	Workers     int  // readers at the same time; default one for each core, at most 16
 	SkipClosure bool // leave Closed false, in about two thirds of the time
+	CountEdges  bool // where a binary file is not closed, count its faulty edges: 24 bytes and some 70 ns for each triangle
 }
 
 // Measured is what an STL file encloses, in the unit of the file.
@@ -28,6 +29,7 @@ type Measured struct {
 	Box       Extent
 	Spacing   float64 // between neighbouring float32 numbers at the largest coordinate: what a binary file cannot tell apart; 0 of text
 	Closed    bool    // each edge is run along as often one way as the other; see fingerprint
+	Edges     *EdgeCounts
 }
 
 // MeasureSTL measures an STL file without keeping it: one pass of large reads, by
@@ -46,10 +48,19 @@ func MeasureSTL(r io.Reader, opt MeasureOptions) (Measured, error) {
 	if err != nil {
 		return Measured{}, err
 	}
+	return f.measure(lim, opt)
+}
+
+func (f stlFile) measure(lim Limits, opt MeasureOptions) (Measured, error) {
 	if f.text {
 		return f.measureText(lim, opt)
 	}
-	return f.measureBinary(lim, opt)
+	m, err := f.measureBinary(lim, opt)
+	if err == nil && opt.CountEdges && !opt.SkipClosure && !m.Closed {
+		m.Edges = new(EdgeCounts)
+		*m.Edges, err = binaryFacets{f, m.Triangles}.edges()
+	}
+	return m, err
 }
 
 func (f stlFile) measureBinary(lim Limits, opt MeasureOptions) (Measured, error) {
@@ -72,7 +83,7 @@ func (f stlFile) measureBinary(lim Limits, opt MeasureOptions) (Measured, error)
 		}
 	}
 	found := total(m.sums).measured(n, m.origin, m.judge)
-	found.Spacing = SingleSpacing(found.Box)
+	found.Spacing = singleSpacing(found.Box)
 	return found, nil
 }
 

@@ -116,9 +116,9 @@ func (s *stlSums) measured(triangles int, origin Vec, judged bool) Measured {
 	return Measured{Triangles: triangles, Origin: origin, About: s.sum.moments(), Closed: judged && s.edges == 0, Box: Extent{s.low, s.high}}
 }
 
-// SingleSpacing is how far neighbouring float32 numbers are apart at the
+// singleSpacing is how far neighbouring float32 numbers are apart at the
 // greatest coordinate of a box: what a binary STL file in it can't tell apart.
-func SingleSpacing(box Extent) float64 {
+func singleSpacing(box Extent) float64 {
 	largest := 0.0
 	for axis := range box.Min {
 		largest = max(largest, math.Abs(box.Min[axis]), math.Abs(box.Max[axis]))

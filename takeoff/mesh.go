@@ -146,10 +146,17 @@ func fromHere(in io.Reader) io.Reader {
 
 // decode reads a mesh and looks it over.
 func (m *readMesh) decode(in io.Reader, ending string, lim geom.Limits) (err error) {
-	if m.mesh, m.info, err = geom.ReadMesh(in, ending, lim); err == nil {
-		m.health = geom.Examine(m.mesh)
+	if m.mesh, m.info, err = geom.ReadMesh(in, ending, lim); err != nil {
+		return err
 	}
-	return err
+	m.health = geom.Examine(m.mesh)
+	if m.info.Streamed == nil {
+		return nil
+	}
+	if text := m.info.Streamed.Against(m.mesh, m.health); text != "" {
+		return &geom.FileError{Msg: "two ways to measure the file disagree: " + text, Fix: "this is a fault of the program: please report it with the file"}
+	}
+	return nil
 }
 
 func isMeshFile(name string) bool {

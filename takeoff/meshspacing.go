@@ -3,8 +3,6 @@ package takeoff
 import (
 	"fmt"
 	"math"
-
-	"plumbhook/geom"
 )
 
 // widenForSpacing widens the tolerance of a part from a binary STL file that
@@ -14,10 +12,10 @@ import (
 // coordinate by up to u/2 and a corner by up to √3/2·u, so the volume by up to
 // the area times that. Derived here, to the first order in u.
 func (r *reader) widenForSpacing(m readMesh, p *Part) {
-	if m.info.Kind != "binary STL" || m.health.Volume == 0 {
+	if m.info.Streamed == nil || m.health.Volume == 0 {
 		return
 	}
-	spacing := geom.SingleSpacing(m.mesh.Extent())
+	spacing := m.info.Streamed.Spacing // 0 of text
 	doubt := m.health.Area * math.Sqrt(3) / 2 * spacing / math.Abs(m.health.Volume)
 	if doubt < leastBias {
 		return
