@@ -83,17 +83,22 @@ func (m Mesh) tally(point Vec, faces [][3]int) tally {
 	return t
 }
 
-// add takes in the tetrahedron from the point to one face.
+// add takes in the tetrahedron from the point to one face. It is written out axis
+// by axis, since a loop over the axes takes twice as long.
 func (t *tally) add(a, b, c Vec) {
-	d := a.Dot(b.Cross(c))
-	s := a.Add(b).Add(c)
+	ax, ay, az, bx, by, bz, cx, cy, cz := a[0], a[1], a[2], b[0], b[1], b[2], c[0], c[1], c[2]
+	d := ax*(by*cz-bz*cy) + ay*(bz*cx-bx*cz) + az*(bx*cy-by*cx)
+	sx, sy, sz := ax+bx+cx, ay+by+cy, az+bz+cz
 	t[0] += d
-	for i := range axes {
-		j := (i + 1) % 3
-		t[1+i] += d * s[i]
-		t[4+i] += d * (s[i]*s[i] + a[i]*a[i] + b[i]*b[i] + c[i]*c[i])
-		t[7+i] += d * (s[i]*s[j] + a[i]*a[j] + b[i]*b[j] + c[i]*c[j])
-	}
+	t[1] += d * sx
+	t[2] += d * sy
+	t[3] += d * sz
+	t[4] += d * (sx*sx + ax*ax + bx*bx + cx*cx)
+	t[5] += d * (sy*sy + ay*ay + by*by + cy*cy)
+	t[6] += d * (sz*sz + az*az + bz*bz + cz*cz)
+	t[7] += d * (sx*sy + ax*ay + bx*by + cx*cy)
+	t[8] += d * (sy*sz + ay*az + by*bz + cy*cz)
+	t[9] += d * (sz*sx + az*ax + bz*bx + cz*cx)
 }
 
 func (t tally) moments() Moments {

@@ -149,6 +149,9 @@ func (f stlFile) measureText(lim Limits, opt MeasureOptions) (Measured, error) {
 	take := func(s *stlSums) func([][3]Vec) {
 		*s = newSTLSums()
 		return func(facets [][3]Vec) {
+			if len(facets) == 0 {
+				return
+			}
 			s.block(facets, origin)
 			if !opt.SkipClosure {
 				s.edges += fingerprint(facets)

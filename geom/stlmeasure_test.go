@@ -8,12 +8,8 @@ import (
 	"math/rand/v2"
 	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
 	"testing"
-	"time"
 
-	"github.com/hschendel/stl"
 	"github.com/stretchr/testify/require"
 )
 
@@ -177,75 +173,4 @@ func TestMeasureSTLMemory(t *testing.T) {
 	runtime.ReadMemStats(&after)
 	require.NoError(t, err)
 	require.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(8<<20), "all that was ever allocated, so the heap is smaller")
-}
-
-// plainLoop is what a program would do with the library alone.
-type plainLoop struct{ volume float64 }
-
-func (*plainLoop) SetName(string)          {}
-func (*plainLoop) SetBinaryHeader([]byte)  {}
-func (*plainLoop) SetASCII(bool)           {}
-func (*plainLoop) SetTriangleCount(uint32) {}
-func (p *plainLoop) AppendTriangle(t stl.Triangle) {
-	var v [3]Vec
-	for i, c := range t.Vertices {
-		v[i] = Vec{float64(c[0]), float64(c[1]), float64(c[2])}
-	}
-	p.volume += v[0].Dot(v[1].Cross(v[2])) / 6
-}
-
-// BenchmarkMeasureSTL runs the ways in turn and reports medians of ten as ratios:
-// times quicker than the library with a plain loop, and part of the speed of
-// reading and summing the words, with all cores (the one marked 1-core is held
-// against all cores too).
-func BenchmarkMeasureSTL(b *testing.B) {
-	file := binarySTL(ringMesh(1_000_000), Vec{})
-	in := bytes.NewReader(file)
-	ways := []func(){
-		func() { _ = stl.CopyAll(bytes.NewReader(file), &plainLoop{}) },
-		func() { sumWords(in, int64(len(file))) },
-		func() { _, _ = MeasureSTL(bytes.NewReader(file), MeasureOptions{SkipClosure: true}) },
-		func() { _, _ = MeasureSTL(bytes.NewReader(file), MeasureOptions{}) },
-		func() { _, _ = MeasureSTL(bytes.NewReader(file), MeasureOptions{Workers: 1}) },
-	}
-	for b.Loop() {
-		times := make([][]float64, len(ways))
-		for range 10 {
-			for i, way := range ways {
-				start := time.Now()
-				way()
-				times[i] = append(times[i], time.Since(start).Seconds())
-			}
-		}
-		for _, t := range times {
-			slices.Sort(t)
-		}
-		for i, name := range []string{2: "sums", 3: "with-verdict", 4: "with-verdict-1-core"} {
-			if name != "" {
-				b.ReportMetric(times[0][5]/times[i][5], name+"/library-x")
-				b.ReportMetric(100*times[1][5]/times[i][5], name+"/read-%")
-			}
-		}
-	}
-}
-
-var wordSum atomic.Uint64 // so that the compiler can't leave the sum out
-
-// sumWords reads and sums the words of a file, in as many parts as there are cores.
-func sumWords(in io.ReaderAt, size int64) {
-	var all sync.WaitGroup
-	part := size/int64(runtime.GOMAXPROCS(0)) + 1
-	for from := int64(0); from < size; from += part {
-		all.Go(func() {
-			buffer, sum := make([]byte, 256<<10), uint64(0)
-			for at, end := from, min(from+part, size); at < end; at += int64(len(buffer)) {
-				n, _ := in.ReadAt(buffer[:min(int64(len(buffer)), end-at)], at)
-				for p := buffer[:n]; len(p) >= 8; p = p[8:] {
-					sum += binary.LittleEndian.Uint64(p)
-				}
-			}
-			wordSum.Add(sum)
-		})
-	}
-	all.Wait()
 }

@@ -21,14 +21,16 @@ func newSTLSums() stlSums {
 // block adds facets, as plain sums from the origin.
 func (s *stlSums) block(facets [][3]Vec, origin Vec) {
 	var t tally
+	low, high := facets[0][0], facets[0][0]
 	for i := range facets {
 		f := &facets[i]
-		for axis := range s.low {
-			s.low[axis] = min(s.low[axis], f[0][axis], f[1][axis], f[2][axis])
-			s.high[axis] = max(s.high[axis], f[0][axis], f[1][axis], f[2][axis])
+		for axis := range low {
+			low[axis] = min(low[axis], min(f[0][axis], f[1][axis], f[2][axis]))
+			high[axis] = max(high[axis], max(f[0][axis], f[1][axis], f[2][axis]))
 		}
 		t.add(f[0].Sub(origin), f[1].Sub(origin), f[2].Sub(origin))
 	}
+	s.hold(low, high)
 	s.plus(t)
 }
 
@@ -39,16 +41,18 @@ func (s *stlSums) block(facets [][3]Vec, origin Vec) {
 func (s *stlSums) raw(part []byte, origin Vec) {
 	var v, mx, my, mz, xx, yy, zz, xy, yz, zx float64
 	ox, oy, oz := origin[0], origin[1], origin[2]
-	inf := float32(math.Inf(1))
-	lx, ly, lz, hx, hy, hz := inf, inf, inf, -inf, -inf, -inf
+	lx, ly, lz, hx, hy, hz := int32(math.MaxInt32), int32(math.MaxInt32), int32(math.MaxInt32), int32(math.MinInt32), int32(math.MinInt32), int32(math.MinInt32)
 	for ; len(part) >= binaryTriangle; part = part[binaryTriangle:] {
 		p := (*[binaryTriangle]byte)(part)
 		fax, fay, faz := single(p[12:]), single(p[16:]), single(p[20:])
 		fbx, fby, fbz := single(p[24:]), single(p[28:]), single(p[32:])
 		fcx, fcy, fcz := single(p[36:]), single(p[40:]), single(p[44:])
-		// min and max of the language keep a NaN, so the box tells of it.
-		lx, ly, lz = min(lx, fax, fbx, fcx), min(ly, fay, fby, fcy), min(lz, faz, fbz, fcz)
-		hx, hy, hz = max(hx, fax, fbx, fcx), max(hy, fay, fby, fcy), max(hz, faz, fbz, fcz)
+		// As whole numbers, whose least and greatest cost less than those of floats.
+		iax, iay, iaz := ordered(p[12:]), ordered(p[16:]), ordered(p[20:])
+		ibx, iby, ibz := ordered(p[24:]), ordered(p[28:]), ordered(p[32:])
+		icx, icy, icz := ordered(p[36:]), ordered(p[40:]), ordered(p[44:])
+		lx, ly, lz = min(iax, ibx, icx, lx), min(iay, iby, icy, ly), min(iaz, ibz, icz, lz)
+		hx, hy, hz = max(iax, ibx, icx, hx), max(iay, iby, icy, hy), max(iaz, ibz, icz, hz)
 		ax, ay, az := float64(fax)-ox, float64(fay)-oy, float64(faz)-oz
 		bx, by, bz := float64(fbx)-ox, float64(fby)-oy, float64(fbz)-oz
 		cx, cy, cz := float64(fcx)-ox, float64(fcy)-oy, float64(fcz)-oz
@@ -63,7 +67,7 @@ func (s *stlSums) raw(part []byte, origin Vec) {
 		yz += d * (sy*sz + ay*az + by*bz + cy*cz)
 		zx += d * (sz*sx + az*ax + bz*bx + cz*cx)
 	}
-	s.hold(Vec{float64(lx), float64(ly), float64(lz)}, Vec{float64(hx), float64(hy), float64(hz)})
+	s.hold(Vec{unordered(lx), unordered(ly), unordered(lz)}, Vec{unordered(hx), unordered(hy), unordered(hz)})
 	s.plus(tally{v, mx, my, mz, xx, yy, zz, xy, yz, zx})
 }
 
@@ -140,15 +144,15 @@ func singleSpacing(box Extent) float64 {
 func fingerprint(facets [][3]Vec) uint64 {
 	total := uint64(0)
 	for i := range facets {
-		a, b, c := cornerHash(facets[i][0]), cornerHash(facets[i][1]), cornerHash(facets[i][2])
+		f := &facets[i]
+		a, b, c := cornerHash(&f[0]), cornerHash(&f[1]), cornerHash(&f[2])
 		total += edgeHash(a, b) + edgeHash(b, c) + edgeHash(c, a)
 	}
 	return total
 }
 
-func cornerHash(v Vec) uint64 {
-	v = plusZero(v)
-	x, y, z := math.Float64bits(v[0]), math.Float64bits(v[1]), math.Float64bits(v[2])
+func cornerHash(v *Vec) uint64 {
+	x, y, z := math.Float64bits(v[0]+0), math.Float64bits(v[1]+0), math.Float64bits(v[2]+0) // −0 + 0 is +0
 	return mixed(mixed(x^mixEdge, y^mixCorner)^z, mixZ)
 }
 
@@ -191,4 +195,16 @@ func bitsOf(b []byte) uint64 {
 func edgeHash(a, b uint64) uint64 {
 	_, back := bits.Sub64(a, b, 0)
 	return (mixed(a+b+mixEdge, a^b) ^ -back) + back
+}
+
+// ordered gives the bits of a float32 an order as whole numbers that is that of the
+// numbers; a NaN comes beyond all others, so a box tells of it.
+func ordered(b []byte) int32 {
+	k := int32(binary.LittleEndian.Uint32(b))
+	return k ^ k>>31&math.MaxInt32
+}
+
+// unordered is the number that ordered was made of.
+func unordered(k int32) float64 {
+	return float64(math.Float32frombits(uint32(k ^ k>>31&math.MaxInt32)))
 }
