@@ -32,6 +32,14 @@ func NewExtrusion(outline Outline, holes []Outline, length float64) (Extrusion, 
 	return Extrusion{section, length}, nil
 }
 
+// OfLength returns the same section in another length in m.
+func (s Extrusion) OfLength(length float64) (Extrusion, error) {
+	if err := checkSizes(size{"length", length}); err != nil {
+		return Extrusion{}, err
+	}
+	return Extrusion{s.section, length}, nil
+}
+
 // Moments returns, with the area moments of the section and length L:
 //
 //	A = ½·∮(x dy − y dx)    V = A·L
@@ -48,7 +56,7 @@ func NewExtrusion(outline Outline, holes []Outline, length float64) (Extrusion, 
 // sums that straight sides come to.
 func (s Extrusion) Moments() Moments {
 	middle := s.section.middle()
-	return s.section.moments(middle).extruded(s.length).Posed(Still().Shifted(middle.Vec3(0)))
+	return s.section.own.extruded(s.length).Posed(Still().Shifted(middle.Vec3(0)))
 }
 
 // Reach returns the greatest r·dir over the solid, which is at a corner or on

@@ -17,6 +17,7 @@ type region struct {
 	chord     float64        // how far the finest chords may be from their arcs, m
 	fine      [][]mgl64.Vec2 // the rings cut into the finest chords
 	ends      [][3]int       // the fine rings cut into triangles, numbered through
+	own       cubic          // moments about the middle
 }
 
 // newRegion returns the figure with the given outline and holes, which may
@@ -45,7 +46,7 @@ func newRegion(outline Outline, holes []Outline) (region, error) {
 		return region{}, err
 	}
 	r.turnRings()
-	if r.moments(r.middle()).area <= 1e-12*wide[0]*wide[1] {
+	if r.own = r.moments(r.middle()); r.own.area <= 1e-12*wide[0]*wide[1] {
 		return region{}, &ShapeError{"the outline is so narrow that it has no area to speak of", "check its points"}
 	}
 	r.fine = r.cut(r.chord)

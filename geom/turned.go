@@ -53,7 +53,7 @@ func NewRevolve(outline Outline, angle float64) (Revolve, error) {
 // [cubic.turned].
 func (s Revolve) Moments() Moments {
 	middle := s.section.middle()
-	return s.section.moments(middle).shifted(middle[0]).turned(s.angle).Posed(Still().Shifted(Vec{0, 0, middle[1]}))
+	return s.section.own.shifted(middle[0]).turned(s.angle).Posed(Still().Shifted(Vec{0, 0, middle[1]}))
 }
 
 // Reach returns the greatest r·dir over the solid: that of the outline where

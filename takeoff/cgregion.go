@@ -2,7 +2,6 @@ package takeoff
 
 import (
 	"math"
-	"sort"
 
 	"plumbhook/geom"
 )
@@ -38,14 +37,14 @@ type spots []spot
 // stands at the far end of its box. The best choice of masses then is a
 // threshold: raising mᵢ moves the quotient towards cᵢ·d,
 // so at the maximum every piece that lies beyond the quotient weighs its most
-// and every other its least. With the pieces in the order of cᵢ·d there is one
-// place where low changes to high. The places are tried in turn from the far
-// end: as long as the next piece lies beyond the quotient so far, making it
-// heavy raises the quotient; from the first one that does not, none does.
+// and every other its least. Begun with all at their least, the quotient with the
+// pieces beyond the last one heavy can only rise, and where it rises no more it is
+// the maximum: a few rounds.
 //
 // Exact but for rounding. Masses and places are taken to vary each on its own:
 // the widest range, and so the safe one. Source: derived here; the problem is a
-// fractional-linear program over a box.
+// fractional-linear program over a box, the rounds W. Dinkelbach, "On Nonlinear
+// Fractional Programming", Management Science 13(7), 1967 (from memory).
 func (s spots) reach(d geom.Vec) float64 {
 	if len(s) == 0 {
 		return 0
@@ -53,22 +52,35 @@ func (s spots) reach(d geom.Vec) float64 {
 	// From a place within the load, so that a far datum costs no digits.
 	from := s[0].at.Dot(d)
 	far := make([]float64, len(s))
-	order := make([]int, len(s))
-	var mass, moment float64
 	for i, one := range s {
-		far[i], order[i] = one.reach(d)-from, i
-		mass += one.low
-		moment += one.low * far[i]
+		far[i] = one.reach(d) - from
 	}
-	sort.SliceStable(order, func(i, j int) bool { return far[order[i]] > far[order[j]] })
-	for _, i := range order {
-		if far[i]*mass <= moment {
-			break
+	at := s.heavyBeyond(far, math.Inf(1))
+	if math.IsNaN(at) { // nothing need weigh anything
+		at = s.heavyBeyond(far, math.Inf(-1))
+	}
+	for {
+		next := s.heavyBeyond(far, at)
+		if !(next > at) {
+			return from + at
 		}
-		mass += s[i].high - s[i].low
-		moment += (s[i].high - s[i].low) * far[i]
+		at = next
 	}
-	return from + moment/mass
+}
+
+// heavyBeyond is moment over mass where the pieces that are further than a limit
+// weigh their most and the others their least.
+func (s spots) heavyBeyond(far []float64, limit float64) float64 {
+	var mass, moment float64
+	for i := range s {
+		m := s[i].low
+		if far[i] > limit {
+			m = s[i].high
+		}
+		mass += m
+		moment += m * far[i]
+	}
+	return moment / mass
 }
 
 // box returns the smallest box along the axes that holds every place where

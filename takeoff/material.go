@@ -91,9 +91,9 @@ func readMaterials(r *reader, n *yaml.Node, _ *Load) {
 }
 
 // plainName makes names that differ only in case, spaces or hyphens the same.
-func plainName(s string) string {
-	return strings.ToLower(strings.NewReplacer(" ", "", "-", "", "_", "").Replace(s))
-}
+func plainName(s string) string { return strings.ToLower(withoutGaps.Replace(s)) }
+
+var withoutGaps = strings.NewReplacer(" ", "", "-", "", "_", "")
 
 // stuff is what something is made of, with the name that the planner wrote.
 type stuff struct {

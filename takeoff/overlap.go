@@ -88,7 +88,7 @@ func overlaps(parts []Part, work int) (list []Overlap, left int) {
 	for _, p := range pieces(parts) {
 		active = slices.DeleteFunc(active, func(q piece) bool { return q.box.Max[0] <= p.box.Min[0]+cutSlack })
 		for _, q := range active {
-			if thick(shared(p.box, q.box), cutSlack) && !displacing(parts[p.part], parts[q.part]) {
+			if p.box.Max[1] > q.box.Min[1] && q.box.Max[1] > p.box.Min[1] && thick(shared(p.box, q.box), cutSlack) && !displacing(parts[p.part], parts[q.part]) {
 				o.pair(q, p)
 			}
 		}

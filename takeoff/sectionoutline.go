@@ -2,6 +2,7 @@ package takeoff
 
 import (
 	"math"
+	"sync"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -20,23 +21,44 @@ func sectionSolid(s density.Section, length float64) (geom.Solid, error) {
 	case density.RoundHollow:
 		return solid(geom.NewTube(s.Depth, s.Wall, length))
 	}
+	made, err := oneMetre(s)
+	if err != nil {
+		return nil, err
+	}
+	return solid(made.OfLength(length))
+}
+
+// metresOf are the sections that were already made, by what gives their shape, each
+// a metre long:
+// a frame has few sections and many lengths.
+var metresOf sync.Map
+
+// oneMetre makes a metre of a section.
+func oneMetre(s density.Section) (geom.Extrusion, error) {
+	shape := [...]float64{float64(s.Shape), s.Depth, s.Width, s.Web, s.Flange, s.Root, s.Toe, s.Wall, s.OuterRadius, s.InnerRadius, s.Slope}
+	if made, ok := metresOf.Load(shape); ok {
+		return made.(geom.Extrusion), nil
+	}
 	outer, inner := sectionOutline(s)
-	made, err := centred(outer, inner, length)
+	made, err := centred(outer, inner)
 	if err != nil {
 		s.Root, s.Toe, s.OuterRadius, s.InnerRadius = 0, 0, 0, 0
 		outer, inner = sectionOutline(s)
-		made, err = centred(outer, inner, length)
+		made, err = centred(outer, inner)
 	}
-	return solid(made, err)
+	if err == nil {
+		metresOf.Store(shape, made)
+	}
+	return made, err
 }
 
-// centred extrudes an outline with its centroid on the z axis.
-func centred(outer, inner geom.Outline, length float64) (geom.Extrusion, error) {
+// centred extrudes an outline by a metre, with its centroid on the z axis.
+func centred(outer, inner geom.Outline) (geom.Extrusion, error) {
 	var holes []geom.Outline
 	if inner != nil {
 		holes = []geom.Outline{inner}
 	}
-	off, err := geom.NewExtrusion(outer, holes, length)
+	off, err := geom.NewExtrusion(outer, holes, 1)
 	if err != nil {
 		return off, err
 	}
@@ -47,7 +69,7 @@ func centred(outer, inner geom.Outline, length float64) (geom.Extrusion, error) 
 	for i := range inner {
 		inner[i].At = inner[i].At.Sub(c)
 	}
-	return geom.NewExtrusion(outer, holes, length)
+	return geom.NewExtrusion(outer, holes, 1)
 }
 
 // sectionOutline returns the outline of a section with straight sides, and of

@@ -109,8 +109,10 @@ var (
 
 // plainHeader is a header blind to case, dots and the like.
 func plainHeader(text string) string {
-	return strings.ToLower(oneLine(strings.NewReplacer("_", " ", "-", " ", ".", " ", ":", " ").Replace(text)))
+	return strings.ToLower(oneLine(signsToBlanks.Replace(text)))
 }
+
+var signsToBlanks = strings.NewReplacer("_", " ", "-", " ", ".", " ", ":", " ")
 
 // headerOf finds the column that a header means, and the unit that it names:
 // `length`, `length (mm)`, `Weight [kg]`, `x, mm`, `WEIGHT KG`.

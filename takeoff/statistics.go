@@ -24,10 +24,14 @@ type MonteCarlo struct {
 
 // The draws: so many that a twentieth is known to a part in seventy of its
 // own number, 1/√(0.05·n); a fixed seed, so that the same load always gives the
-// same figures.
+// same figures. A load of very many parts that are off each on its own gets fewer,
+// down to those that tell a twentieth to a part in ten: their weights together are
+// all but certain anyway.
 const (
-	draws    = 100_000
-	drawSeed = 1
+	mostDraws  = 100_000
+	leastDraws = 2_000
+	drawWork   = 5_000_000 // figures of pieces, over all draws
+	drawSeed   = 1
 )
 
 // triangle is the weight of one piece as a random figure: between low and high,
@@ -122,6 +126,11 @@ func (w Weighed) Statistics() Statistics {
 
 // sample draws the samples.
 func sample(all []pool) MonteCarlo {
+	pieces := 0
+	for _, p := range all {
+		pieces += len(p)
+	}
+	draws := min(max(drawWork/max(pieces, 1), leastDraws), mostDraws)
 	random := rand.New(rand.NewPCG(drawSeed, 0))
 	sums := make([]float64, draws)
 	for i := range sums {
@@ -133,6 +142,6 @@ func sample(all []pool) MonteCarlo {
 		}
 	}
 	slices.Sort(sums)
-	below := func(part float64) units.Mass { return units.Mass(sums[int(math.Ceil(part*draws))-1]) }
+	below := func(part float64) units.Mass { return units.Mass(sums[int(math.Ceil(part*float64(draws)))-1]) }
 	return MonteCarlo{Seed: drawSeed, Samples: draws, P5: below(0.05), P50: below(0.5), P95: below(0.95)}
 }

@@ -58,6 +58,9 @@ func ParseLengthUnit(s string) (LengthUnit, error) {
 // LengthUnit a bare number is an error. A minus in front applies to the whole,
 // feet and inches alike. The error is a *[ParseError].
 func ParseLength(text string, bare LengthUnit) (Length, error) {
+	if n, ok := bareDecimal(text, bare); ok {
+		return n, nil
+	}
 	clean, err := tidy(text, "length")
 	if err != nil {
 		return 0, err
@@ -68,6 +71,32 @@ func ParseLength(text string, bare LengthUnit) (Length, error) {
 	}
 	f, err := toFloat(clean, n)
 	return Length(f), err
+}
+
+// bareDecimal reads what nearly all lengths in a load file are, a few digits in a
+// decimal unit: both are exact in float64, so that their one quotient is rounded
+// once, as the exact way below does.
+func bareDecimal(text string, bare LengthUnit) (Length, bool) {
+	ones := 1 / bare.Metres
+	if ones != 1 && ones != 100 && ones != 1000 || len(text) == 0 || len(text) > 12 {
+		return 0, false
+	}
+	point := strings.IndexByte(text, '.')
+	if point == 0 || point == len(text)-1 || text[0] == '0' && point != 1 && len(text) > 1 {
+		return 0, false // doubtful ways to write a number: told of below
+	}
+	digits := 0
+	for i := range len(text) {
+		if c := text[i]; c >= '0' && c <= '9' {
+			digits = 10*digits + int(c-'0')
+		} else if i != point {
+			return 0, false
+		}
+		if point >= 0 && i > point {
+			ones *= 10
+		}
+	}
+	return Length(float64(digits) / ones), true
 }
 
 // exactLength reads a tidy length into metres without rounding.

@@ -260,3 +260,16 @@ func TestWrittenDecimalIsExact(t *testing.T) {
 func pow10(n int) *big.Rat {
 	return new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil))
 }
+
+// A plain number in a given unit takes a quick way: it gives the very float of the
+// exact way, which the same number with its unit takes, and refuses the same.
+func TestPlainLengthsAreExact(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		text := rapid.StringMatching(`[0-9]{0,8}(\.[0-9]{0,6})?`).Draw(rt, "text")
+		bare := rapid.SampledFrom([]units.LengthUnit{milli, {Name: "cm", Metres: 0.01}, {Name: "m", Metres: 1}, inch, foot}).Draw(rt, "unit")
+		quick, err := units.ParseLength(text, bare)
+		exact, exactErr := units.ParseLength(text+" "+bare.Name, none)
+		require.Equal(rt, exactErr == nil, err == nil, "%q: %v, %v", text, err, exactErr)
+		require.Equal(rt, math.Float64bits(float64(exact)), math.Float64bits(float64(quick)), text)
+	})
+}

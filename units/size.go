@@ -14,6 +14,9 @@ var times = regexp.MustCompile(`[xX×]`)
 // for bare numbers: then it is doubtful, and refused. The error is a
 // *[ParseError].
 func ParseSize(text string, bare LengthUnit, n int) ([]Length, error) {
+	if size := bareSize(text, bare, n); size != nil {
+		return size, nil
+	}
 	if len(text) > longest {
 		return nil, wrong(text[:20]+"...", "too long for a size", "write the size in at most 200 characters")
 	}
@@ -38,6 +41,20 @@ func ParseSize(text string, bare LengthUnit, n int) ([]Length, error) {
 		}
 	}
 	return size, nil
+}
+
+// bareSize reads a size of plain numbers, as nearly all are; nil for any other.
+func bareSize(text string, bare LengthUnit, n int) []Length {
+	size := make([]Length, n)
+	for i := range size {
+		piece, rest, more := strings.Cut(text, "x")
+		length, ok := bareDecimal(strings.TrimSpace(piece), bare)
+		if !ok || length == 0 || more != (i < n-1) {
+			return nil
+		}
+		size[i], text = length, rest
+	}
+	return size
 }
 
 // sizeExample returns a size of n lengths, as an example.

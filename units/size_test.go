@@ -1,10 +1,12 @@
 package units_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"plumbhook/units"
 )
@@ -71,4 +73,19 @@ func TestParseSizeRefuses(t *testing.T) {
 	assert.Equal(t, "write 5 lengths with an x between them", parse.Fix)
 	_, err = units.ParseSize(string(make([]byte, 1000)), milli, 3)
 	assert.ErrorContains(t, err, "too long")
+}
+
+// A size of plain numbers takes a quick way: the same lengths, to the last bit, and
+// the same refusals as with the unit written after each.
+func TestPlainSizesAreExact(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		pieces := rapid.SliceOfN(rapid.StringMatching(`[0-9]{1,5}(\.[0-9]{1,3})?`), 1, 4).Draw(rt, "pieces")
+		n := rapid.IntRange(1, 3).Draw(rt, "n")
+		quick, err := units.ParseSize(strings.Join(pieces, " x "), milli, n)
+		exact, exactErr := units.ParseSize(strings.Join(pieces, " mm x ")+" mm", none, n)
+		require.Equal(rt, exactErr == nil, err == nil, "%v, %v", err, exactErr)
+		require.Equal(rt, exact, quick)
+	})
+	_, err := units.ParseSize("0x20", milli, 2)
+	require.ErrorContains(t, err, "hexadecimal")
 }
