@@ -215,13 +215,13 @@ func (p *plan) barLegs(f *Hanging, b barRig, best rig.TreePose, worst barWorst) 
 		if n := hung.Squeeze(); n > 1e-5*weight { // a plumb drop's is what rounding leaves
 			f.Squeeze[link.name] = n / 1000
 		}
-		if worst.tension[i] > worst.tension[governs] {
+		if worst.tension[i] > worst.tension[governs]*(1+1e-9) { // of legs that carry alike the first
 			governs = i
 		}
 	}
 	greatest := 0.0
 	for _, leg := range f.UpperLegs {
-		if leg.WorstTensionKN > greatest {
+		if leg.WorstTensionKN > greatest*(1+1e-9) {
 			greatest, f.UpperGoverning, f.UpperCase = leg.WorstTensionKN, leg.Name, leg.Case
 		}
 	}
