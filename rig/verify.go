@@ -10,7 +10,8 @@ import (
 // returns ErrDisagree if they end elsewhere: a stable pose is left downhill
 // from a hook one part in a hundred of the rig's size away, in three
 // directions, and must come back to 1e-6 of it; the forces and moments on the
-// load are summed anew, pick by pick about the CG, to 1e-9 of weight and size.
+// load are summed anew, pick by pick about the CG, to 1e-9 of weight and size; and
+// the load, free to move in all six ways, is kicked and must come back.
 func (r Rig) Verify(h Hang) error {
 	if err := r.sumsUp(h.Pose); err != nil {
 		return err
@@ -26,7 +27,7 @@ func (r Rig) Verify(h Hang) error {
 			return fmt.Errorf("%w (hook at %v, again at %v)", ErrDisagree, h.Hook, at)
 		}
 	}
-	return nil
+	return r.comesBack(h)
 }
 
 // sumsUp sums forces and moments on the load.

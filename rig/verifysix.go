@@ -1,0 +1,185 @@
+package rig
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"plumbhook/geom"
+)
+
+// comesBack kicks a load that was found stable, all six freedoms of it free, and
+// lets it go: it must come to rest where it hung, to 0.02 rad, else ErrDisagree.
+// Asked only where the answer does not hang on a little movement: margin and first
+// slack more than a twentieth of the rig's size away, no loose leg nearly taut,
+// legs that do not stretch.
+func (r Rig) comesBack(h Hang) error {
+	clear := h.First.Shift > 0.05*r.size() && h.Margin > 0.05*r.size() && !r.nearlyHeld(h)
+	if !clear || r.Stiffness != nil {
+		return nil
+	}
+	const kick = 2e-3 // rad, and of the size
+	s := sixFree{rig: r, k: 3000 * r.Weight / r.size(), turn: uprightTurn(h.Up)}
+	size := r.size()
+	from := freedoms{kick * size, -0.6 * kick * size, 0.4*kick*size - h.Hook.Sub(r.CG).Len(), -0.8 * kick, kick, 0.7 * kick}
+	off, left := s.turnsTo(from, h)
+	if left <= 1e-3 && off > 0.02 {
+		return fmt.Errorf("%w (kicked and let go, the load comes to rest %.3g rad away from where it hung)", ErrDisagree, off)
+	}
+	return nil
+}
+
+// turnsTo goes downhill from a place and returns by how many rad the load then
+// hangs away from a pose, and the slope that is left, in weights.
+func (s sixFree) turnsTo(from freedoms, h Hang) (off, left float64) {
+	low, left := s.descend(from)
+	up := s.turned(low).Transpose().Mul3x1(geom.Vec{0, 0, 1})
+	return math.Atan2(up.Cross(h.Up).Len(), up.Dot(h.Up)), left
+}
+
+// sixFree is the whole load as a rigid body with its six freedoms, hung on
+// one-sided springs from a hook that stays where it is:
+//
+//	E(x, w) = W·z_cg + Σ ½·k·max(0, |hook − R(w)·pᵢ − x| − Lᵢ)²
+//
+// It shares no code and no idea with the solver, which moves the hook over a
+// load held still. Metres and newtons; the hook is the origin, z is up.
+type sixFree struct {
+	rig  Rig
+	turn mgl64.Mat3 // that brings the load's axes to the room's, at w = 0
+	k    float64    // N/m
+}
+
+// freedoms are the CG's place and a turn, as a vector of turning in rad.
+type freedoms [6]float64
+
+func (s sixFree) turned(q freedoms) mgl64.Mat3 {
+	w := geom.Vec{q[3], q[4], q[5]}
+	if w.Len() == 0 {
+		return s.turn
+	}
+	return mgl64.HomogRotate3D(w.Len(), w.Mul(1/w.Len())).Mat3().Mul3(s.turn)
+}
+
+func (s sixFree) energy(q freedoms) float64 {
+	turn := s.turned(q)
+	at := geom.Vec{q[0], q[1], q[2]}
+	e := s.rig.Weight * at[2]
+	for i, p := range s.rig.Picks {
+		stretch := at.Add(turn.Mul3x1(p.Sub(s.rig.CG))).Len() - s.rig.Lengths[i]
+		e += 0.5 * s.k * math.Pow(max(0, stretch), 2)
+	}
+	return e
+}
+
+// slope is the gradient by central differences: nothing to get wrong.
+func (s sixFree) slope(q freedoms) freedoms {
+	var g freedoms
+	for i := range q {
+		const step = 1e-6
+		a, b := q, q
+		a[i] -= step
+		b[i] += step
+		g[i] = (s.energy(b) - s.energy(a)) / (2 * step)
+	}
+	return g
+}
+
+// descend goes downhill by BFGS and returns where it ends, and the slope that is
+// left there, in weights.
+// Source: "Numerical Optimization" (Nocedal and Wright), 2nd ed., section 6.1
+// (from memory).
+func (s sixFree) descend(q freedoms) (freedoms, float64) {
+	var inverse [6][6]float64
+	reset := func() {
+		inverse = [6][6]float64{}
+		for i := range inverse {
+			inverse[i][i] = 1 / s.k
+		}
+	}
+	reset()
+	g, e, fresh := s.slope(q), s.energy(q), true
+	for range 5000 {
+		var step freedoms
+		down := 0.0
+		for i := range step {
+			for j := range g {
+				step[i] -= inverse[i][j] * g[j]
+			}
+			down += step[i] * g[i]
+		}
+		t, next, lower := 1.0, q, e
+		for ; t > 1e-12; t /= 2 {
+			for i := range q {
+				next[i] = q[i] + t*step[i]
+			}
+			if lower = s.energy(next); lower < e+1e-4*t*down {
+				break
+			}
+		}
+		if !(lower < e) {
+			if fresh {
+				break
+			}
+			reset()
+			fresh = true
+			continue
+		}
+		fresh = false
+		after := s.slope(next)
+		inverse = bfgs(inverse, q, next, g, after)
+		q, g, e = next, after, lower
+	}
+	left := 0.0
+	for i, slope := range g {
+		if i >= 3 {
+			slope /= s.rig.size()
+		}
+		left = max(left, math.Abs(slope)/s.rig.Weight)
+	}
+	return q, left
+}
+
+// bfgs corrects the inverse of the second derivative.
+func bfgs(h [6][6]float64, from, to, before, after freedoms) [6][6]float64 {
+	var s, y, hy freedoms
+	sy, yhy := 0.0, 0.0
+	for i := range s {
+		s[i], y[i] = to[i]-from[i], after[i]-before[i]
+		sy += s[i] * y[i]
+	}
+	if sy <= 0 {
+		return h
+	}
+	for i := range hy {
+		for j := range y {
+			hy[i] += h[i][j] * y[j]
+		}
+		yhy += y[i] * hy[i]
+	}
+	for i := range h {
+		for j := range h {
+			h[i][j] += (1+yhy/sy)*s[i]*s[j]/sy - (hy[i]*s[j]+s[i]*hy[j])/sy
+		}
+	}
+	return h
+}
+
+// uprightTurn turns the load so that its direction up points up in the room.
+func uprightTurn(up geom.Vec) mgl64.Mat3 {
+	x := square(up)
+	y := up.Cross(x)
+	return mgl64.Mat3FromRows(x, y, up)
+}
+
+// nearlyHeld says that a leg that carries nothing is nearly taut: it may hold
+// the load after a little movement, which the verdict does not count on.
+func (r Rig) nearlyHeld(h Hang) bool {
+	for i := range h.Taut {
+		if h.Slack(i) && h.Hook.Sub(r.Picks[i]).Len() > r.Lengths[i]-0.05*r.size() {
+			return true
+		}
+	}
+	return false
+}
