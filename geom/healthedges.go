@@ -19,14 +19,14 @@ type edgeTable struct {
 func newEdgeTable(m Mesh) edgeTable {
 	t := edgeTable{mesh: m, first: make([]int, len(m.Vertices)+1)}
 	workers := workersFor(len(m.Faces) / 4096)
-	atOnce(workers, func(w int) {
+	AtOnce(workers, func(w int) {
 		t.edgesOf(w, workers, func(low, _, _ int) { t.first[low+1]++ })
 	})
 	for v := range m.Vertices {
 		t.first[v+1] += t.first[v]
 	}
 	t.uses = make([]uint64, t.first[len(m.Vertices)])
-	atOnce(workers, func(w int) {
+	AtOnce(workers, func(w int) {
 		from, to := share(len(m.Vertices), w, workers)
 		next := slices.Clone(t.first[from:to])
 		t.edgesOf(w, workers, func(low, high, half int) {
@@ -102,7 +102,7 @@ func (t edgeTable) duplicates() (marked []bool, count int) {
 	marked = make([]bool, len(t.mesh.Faces))
 	workers := workersFor(len(marked) / 4096)
 	counts := make([]int, workers)
-	atOnce(workers, func(w int) {
+	AtOnce(workers, func(w int) {
 		from, to := share(len(t.mesh.Vertices), w, workers)
 		counts[w] = t.markRepeats(from, to, marked)
 	})

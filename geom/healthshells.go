@@ -56,7 +56,7 @@ func (s *shells) measure(m Mesh, origin Vec) {
 	}
 	parts := make([][]shell, shares)
 	var next atomic.Int64
-	atOnce(workersFor(shares), func(int) {
+	AtOnce(workersFor(shares), func(int) {
 		for n := int(next.Add(1)) - 1; n < shares; n = int(next.Add(1)) - 1 {
 			parts[n] = make([]shell, len(s.list))
 			from, to := share(len(s.of), n, shares)

@@ -62,7 +62,7 @@ func blocks[T any](n int, sum func(from, to int) T) []T {
 	const block, together = 512, 64
 	out := make([]T, (n+block-1)/block)
 	var next atomic.Int64
-	atOnce(workersFor(len(out)/together), func(int) {
+	AtOnce(workersFor(len(out)/together), func(int) {
 		for i := int(next.Add(together)) - together; i < len(out); i = int(next.Add(together)) - together {
 			for k := i; k < min(i+together, len(out)); k++ {
 				out[k] = sum(k*block, min((k+1)*block, n))

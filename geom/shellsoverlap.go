@@ -103,7 +103,7 @@ func newScan(m Mesh, box Extent, lines int) scan {
 		}
 	}
 	workers := workersFor(min(side, len(m.Faces)/4096))
-	atOnce(workers, func(w int) {
+	AtOnce(workers, func(w int) {
 		from, to := share(side, w, workers)
 		for _, f := range m.Faces {
 			s.pass(m, f, from, to-1)

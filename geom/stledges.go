@@ -25,7 +25,7 @@ const (
 func (b binaryFacets) edges() (EdgeCounts, error) {
 	workers := workersFor(b.runs())
 	sorters, errs := make([]edgeSorter, workers), make([]error, workers)
-	atOnce(workers, func(w int) {
+	AtOnce(workers, func(w int) {
 		from, to := share(b.runs(), w, workers)
 		var buffer facetBuffer
 		for i := from; i < to && errs[w] == nil; i++ {
@@ -42,7 +42,7 @@ func (b binaryFacets) edges() (EdgeCounts, error) {
 	}
 	counts := make([]EdgeCounts, workers)
 	var next atomic.Int64
-	atOnce(workers, func(w int) {
+	AtOnce(workers, func(w int) {
 		var table edgeCounter
 		for i := int(next.Add(1)) - 1; i < edgeBuckets; i = int(next.Add(1)) - 1 {
 			counts[w].add(table.count(sorters, i))

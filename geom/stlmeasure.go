@@ -110,7 +110,7 @@ func (m *measuring) work(workers int) {
 		workers = workersFor(len(m.sums))
 	}
 	var next atomic.Int64
-	atOnce(min(workers, mostWorkers, len(m.sums)), func(int) {
+	AtOnce(min(workers, mostWorkers, len(m.sums)), func(int) {
 		var buffer facetBuffer
 		for i := int(next.Add(1)) - 1; i < len(m.sums); i = int(next.Add(1)) - 1 {
 			m.sums[i] = newSTLSums()

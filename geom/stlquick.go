@@ -71,7 +71,7 @@ func (f stlFile) quickText(lim Limits, workers int, begin func(runs int), to fun
 	if workers <= 0 {
 		workers = workersFor(len(runs))
 	}
-	atOnce(min(workers, mostWorkers, len(runs)), func(int) {
+	AtOnce(min(workers, mostWorkers, len(runs)), func(int) {
 		buffer := make([]byte, f.run+quickSlack+quickPad)
 		facets := make([][3]Vec, 0, quickFacets)
 		for i := int(next.Add(1)) - 1; i < len(runs) && !stop.Load(); i = int(next.Add(1)) - 1 {

@@ -1,10 +1,5 @@
 package geom
 
-import (
-	"runtime"
-	"sync"
-)
-
 // facetSource is a file of triangles in runs that can be read at the same time.
 type facetSource interface {
 	facets() int
@@ -20,22 +15,6 @@ type facetBuffer struct {
 	facets [][3]Vec
 }
 
-// workersFor is how many run at the same time where there is so much to do.
-func workersFor(jobs int) int { return max(1, min(runtime.GOMAXPROCS(0), mostWorkers, jobs)) }
-
-// atOnce calls work for each of the workers, numbered from 0.
-func atOnce(workers int, work func(worker int)) {
-	if workers == 1 {
-		work(0)
-		return
-	}
-	var all sync.WaitGroup
-	for w := range workers {
-		all.Go(func() { work(w) })
-	}
-	all.Wait()
-}
-
 // weldFacets makes the mesh that a meshBuilder would make of the same facets.
 //
 // Each worker reads all of them and numbers the points whose hash is its own, so
@@ -43,7 +22,7 @@ func atOnce(workers int, work func(worker int)) {
 func weldFacets(src facetSource) (Mesh, error) {
 	parts := make([]weldPart, workersFor(src.runs()))
 	faces := make([][3]int, src.facets())
-	atOnce(len(parts), func(w int) {
+	AtOnce(len(parts), func(w int) {
 		parts[w] = weldPart{vertexSet: newVertexSet(), own: uint64(w), of: uint64(len(parts))}
 		parts[w].read(src, faces)
 	})
@@ -52,13 +31,13 @@ func weldFacets(src facetSource) (Mesh, error) {
 	}
 	m := Mesh{Vertices: make([]Vec, totalOf(parts)), Faces: faces, distinct: true}
 	ranks := make([][]int32, len(parts))
-	atOnce(len(parts), func(w int) {
+	AtOnce(len(parts), func(w int) {
 		ranks[w] = rank(parts, w)
 		for i, v := range parts[w].vertices {
 			m.Vertices[ranks[w][i]] = v
 		}
 	})
-	atOnce(len(parts), func(w int) {
+	AtOnce(len(parts), func(w int) {
 		for i := w * len(faces) / len(parts); i < (w+1)*len(faces)/len(parts); i++ {
 			for corner, id := range faces[i] {
 				faces[i][corner] = int(ranks[id%len(parts)][id/len(parts)])

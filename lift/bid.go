@@ -6,8 +6,9 @@ import (
 	"fmt"
 	"runtime"
 	"sort"
-	"sync"
+	"sync/atomic"
 
+	"plumbhook/geom"
 	"plumbhook/takeoff"
 )
 
@@ -144,20 +145,12 @@ func bidRows(pieces []BidPiece, o BidOptions) []BidRow {
 	if workers == 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	next := make(chan int)
-	var all sync.WaitGroup
-	for range min(workers, len(pieces)) {
-		all.Go(func() {
-			for i := range next {
-				rows[i] = bidRow(pieces[i], o)
-			}
-		})
-	}
-	for i := range pieces {
-		next <- i
-	}
-	close(next)
-	all.Wait()
+	var next atomic.Int64
+	geom.AtOnce(min(workers, len(pieces)), func(int) {
+		for i := int(next.Add(1)) - 1; i < len(pieces); i = int(next.Add(1)) - 1 {
+			rows[i] = bidRow(pieces[i], o)
+		}
+	})
 	sort.SliceStable(rows, func(i, j int) bool {
 		if rows[i].Mark != rows[j].Mark {
 			return rows[i].Mark < rows[j].Mark

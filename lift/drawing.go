@@ -114,15 +114,19 @@ func drawings(l *takeoff.Load, w Weight, legs Hanging, verdict Verdict, show uni
 	if s.legs.Solved && !s.tilted && len(legs.Bars) == 0 {
 		how = ", as drawn and as it hangs"
 	}
-	var out []Drawing
+	var drawn []func() Drawing
 	for _, v := range views {
-		out = append(out, s.draw(v.name, v.title+how, v.view, false))
+		drawn = append(drawn, func() Drawing { return s.draw(v.name, v.title+how, v.view, false) })
 	}
 	if s.tilted {
 		for _, v := range views {
-			out = append(out, s.draw(v.name, v.title+", as it hangs", v.view.Turned(upright(legs.Up)), true))
+			drawn = append(drawn, func() Drawing {
+				return s.draw(v.name, v.title+", as it hangs", v.view.Turned(upright(legs.Up)), true)
+			})
 		}
 	}
+	out := make([]Drawing, len(drawn))
+	geom.AtOnce(len(drawn), func(i int) { out[i] = drawn[i]() })
 	return out
 }
 
