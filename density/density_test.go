@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"plumbhook/density"
+	"plumbhook/testdata/published/inprint"
 	"plumbhook/units"
 )
 
@@ -20,71 +21,33 @@ const (
 	kilonewtonPerM3   = 1000 / 9.80665
 )
 
-// Each want is the figure as printed, in the unit as printed. The tolerance is
-// half of its last figure where the table keeps the figure, and is said where
-// the table has a round value instead.
-func TestDensitiesAsPrinted(t *testing.T) {
-	const (
-		a1   = "EN 1991-1-1:2002 Annex A, Table A.1"
-		a3   = "EN 1991-1-1:2002 Annex A, Table A.3"
-		iowa = "Iowa DOT IM 569"
-		navy = "US Navy Salvage Engineer's Handbook S0300-A8-HBK-010, Appendix E"
-	)
-	tests := []struct {
-		material string
-		want     float64
-		unit     float64 // kg/m³
-		tol      float64 // relative
-		source   string
-	}{
-		{"structural steel", 490, poundPerCubicFoot, 0.5 / 490, iowa},
-		{"cast iron", 450, poundPerCubicFoot, 0.0012, iowa + "; the round 7200 kg/m³ is 0.12 % below"},
-		{"sea water", 63.99, poundPerCubicFoot, 0.005 / 63.99, navy + ", Table E-1"},
-		{"sea water", 1.025, 1000, 0.0005 / 1.025, navy + ", Table E-1, specific gravity"},
-		{"water", 62.4266, poundPerCubicFoot, 3e-5, navy + ", at 39.2 °F; the round 1000 kg/m³ is 0.002 % above"},
-		{"water", 62.3164, poundPerCubicFoot, 0.002, navy + ", at 68 °F; the table has the heavier, cold water"},
-		{"ice", 57.2, poundPerCubicFoot, 0.05 / 57.2, navy + ", Table E-1, about"},
-		{"concrete", 24.0, kilonewtonPerM3, 0.02, a1 + "; the round 2400 kg/m³ of practice is 1.9 % below"},
-		{"reinforced concrete", 25.0, kilonewtonPerM3, 0.02, a1 + "; the round 2500 kg/m³ of practice is 1.9 % below"},
-		{"fresh concrete", 25.0, kilonewtonPerM3, 0.05 / 25, a1 + ", 24.0 kN/m³ and 1 more for fresh"},
-		{"hardwood D30", 6.4, kilonewtonPerM3, 0.05 / 6.4, a3},
-		{"hardwood D50", 7.8, kilonewtonPerM3, 0.05 / 7.8, a3},
-		{"softwood C14", 3.5, kilonewtonPerM3, 0.05 / 3.5, a3},
-		{"softwood C22", 4.1, kilonewtonPerM3, 0.05 / 4.1, a3},
-		{"softwood C30", 4.6, kilonewtonPerM3, 0.05 / 4.6, a3},
-		{"granite", 27.0, kilonewtonPerM3, 0.0012, "EN 1991-1-1:2002 Annex A, Table A.2, low end; the round 2750 kg/m³ is 0.12 % below"},
-	}
-	for _, tt := range tests {
-		m, err := density.Find(tt.material)
-		require.NoError(t, err, tt.material)
-		want := tt.want * tt.unit
-		assert.InDelta(t, want, float64(m.Density), tt.tol*want, "%s in kg/m³ (%s)", tt.material, tt.source)
+// Each value is in the unit of its print. It may be off by half of its last figure
+// where the table keeps the figure; where the table has a round value instead, the
+// row says so.
+func TestPublishedDensities(t *testing.T) {
+	page := inprint.Of(t, "density")
+	for _, v := range page.Rows() {
+		m, err := density.Find(v.Item)
+		require.NoError(t, err, v.Item)
+		unit, known := map[string]float64{"lb/ft3": poundPerCubicFoot, "kN/m3": kilonewtonPerM3, "kg/dm3": 1000}[v.Unit]
+		require.True(t, known, v.Unit)
+		page.Is(v.Item, v.Quantity, float64(m.Density)/unit)
 		// Whatever is round in the table, its range must reach what is in print.
-		assert.LessOrEqual(t, math.Abs(want/float64(m.Density)-1), m.Tolerance, "%s (%s)", tt.material, tt.source)
+		assert.LessOrEqual(t, math.Abs(v.Printed*unit/float64(m.Density)-1), m.Tolerance, "%s (%s)", v.Item, v.Source)
 	}
 }
 
 // The printed ranges, in kN/m³; the table rounds them to 1 kg/m³, and the
 // density used lies in them to half a per cent (2750 for granite's 2753).
-func TestRangesAsPrinted(t *testing.T) {
-	tests := []struct {
-		material  string
-		low, high float64
-		source    string
-	}{
-		{"mortar", 19, 23, "EN 1991-1-1:2002 Annex A, Table A.1"},
-		{"gypsum mortar", 12, 18, "EN 1991-1-1:2002 Annex A, Table A.1"},
-		{"basalt", 27, 31, "EN 1991-1-1:2002 Annex A, Table A.2"},
-		{"limestone", 20, 29, "EN 1991-1-1:2002 Annex A, Table A.2"},
-		{"sandstone", 21, 27, "EN 1991-1-1:2002 Annex A, Table A.2"},
-	}
-	for _, tt := range tests {
-		m, err := density.Find(tt.material)
-		require.NoError(t, err, tt.material)
-		assert.InDelta(t, tt.low*kilonewtonPerM3, float64(m.Published[0]), 0.5, "%s low (%s)", tt.material, tt.source)
-		assert.InDelta(t, tt.high*kilonewtonPerM3, float64(m.Published[1]), 0.5, "%s high (%s)", tt.material, tt.source)
-		assert.GreaterOrEqual(t, m.Density, m.Published[0], tt.material)
-		assert.LessOrEqual(t, m.Density, m.Published[1], tt.material)
+func TestPublishedRanges(t *testing.T) {
+	page := inprint.Of(t, "density")
+	for _, name := range page.Items() {
+		m, err := density.Find(name)
+		require.NoError(t, err, name)
+		page.Is(name, "low", float64(m.Published[0])/kilonewtonPerM3)
+		page.Is(name, "high", float64(m.Published[1])/kilonewtonPerM3)
+		assert.GreaterOrEqual(t, m.Density, m.Published[0], name)
+		assert.LessOrEqual(t, m.Density, m.Published[1], name)
 	}
 }
 

@@ -53,7 +53,7 @@ func hangBars(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (pl
 	p.leastHook(b, best, &f)
 	p.judgeBars(b, &f, worst, h)
 	p.clashBars(&f, b, best, h)
-	p.notLookedAt("under bars", "whether legs, bars and hook clear what is around them", h)
+	p.notLookedAt("under bars", "whether legs, bars and hook clear what is around them, or whether the load could come to rest in another pose too,", h)
 	return p, f, nil
 }
 

@@ -13,6 +13,7 @@ import (
 
 	"plumbhook/lift"
 	"plumbhook/takeoff"
+	"plumbhook/testdata/published/inprint"
 )
 
 // hundred is a load of 100 kN: 10 197.162 kg at 9.80665 m/s², its CG at a place.
@@ -152,21 +153,18 @@ func TestTailIsLetGoAtTheEnd(t *testing.T) {
 // "Guidelines for marine lifting and lowering operations", 0027/ND Rev 11,
 // appendix B.1.2: two hooks, 3° of tilt, the CG anywhere within 0.9 × 0.6 × 0.8 m;
 // here at the corners of that which are worst. Its formula was read; its printed
-// results were not, so the wanted figures are that formula worked by hand: F1 =
-// 0.58214 W, F2 = 0.54319 W, and at the lift points 0.27943, 0.33764, 0.26073,
-// 0.31505 W. The 3° are what is taken where the load file gives no hook heights.
+// results were not, so the wanted figures are that formula worked by hand. The 3° are what is taken where the load file gives no hook heights.
 func TestPublishedTwoHooksFromTheLoadFile(t *testing.T) {
+	page := inprint.Of(t, "lift")
 	for _, tt := range []struct {
-		cg    string
-		hook  func(lift.TwoHooks) lift.Hook
-		want  float64 // % of W on the hook
-		lug   int
-		onLug float64
+		cg   string
+		hook func(lift.TwoHooks) lift.Hook
+		lug  int
 	}{
-		{"[0.9, -0.6, -0.8]", func(two lift.TwoHooks) lift.Hook { return two.Head }, 58.2144, 0, 27.943},
-		{"[0.9, 0.6, -0.8]", func(two lift.TwoHooks) lift.Hook { return two.Head }, 58.2144, 1, 33.764},
-		{"[-0.9, -0.6, -0.8]", func(two lift.TwoHooks) lift.Hook { return two.Tail }, 54.3195, 2, 26.073},
-		{"[-0.9, 0.6, -0.8]", func(two lift.TwoHooks) lift.Hook { return two.Tail }, 54.3195, 3, 31.505},
+		{"[0.9, -0.6, -0.8]", func(two lift.TwoHooks) lift.Hook { return two.Head }, 0},
+		{"[0.9, 0.6, -0.8]", func(two lift.TwoHooks) lift.Hook { return two.Head }, 1},
+		{"[-0.9, -0.6, -0.8]", func(two lift.TwoHooks) lift.Hook { return two.Tail }, 2},
+		{"[-0.9, 0.6, -0.8]", func(two lift.TwoHooks) lift.Hook { return two.Tail }, 3},
 	} {
 		h := onTwo(t, hundred(tt.cg, `picks:
   - {name: LP1, at: [12, -11, 10]}
@@ -176,8 +174,8 @@ func TestPublishedTwoHooksFromTheLoadFile(t *testing.T) {
 rig: {two hooks: {head: [LP1, LP4], tail: [LP2, LP3], plumb: 0}}
 `))
 		require.Len(t, h.TwoHooks.Curve, 1, "not turned")
-		assert.InDelta(t, tt.want, tt.hook(*h.TwoHooks).WorstKN, 1e-3, tt.cg)
-		assert.InDelta(t, tt.onLug, h.Legs[tt.lug].WorstTensionKN, 1e-3, "%s: %s", tt.cg, h.Legs[tt.lug].Pick)
+		page.Is(tt.cg, "hook", tt.hook(*h.TwoHooks).WorstKN) // the load weighs 100 kN
+		page.Is(tt.cg, "lift point", h.Legs[tt.lug].WorstTensionKN)
 		assert.Equal(t, 90.0, h.Legs[tt.lug].FromHorizontalDeg)
 		assert.Contains(t, tt.hook(*h.TwoHooks).WorstCase, "3.0°")
 		assert.Contains(t, fmt.Sprint(h.Assumptions), "0027/ND")

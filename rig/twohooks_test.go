@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbhook/geom"
+	"plumbhook/testdata/published/inprint"
 )
 
 // tailed is a column 20 m between picks with its CG 8 m from the tail, W 100, the tail
@@ -94,35 +95,36 @@ func TestPublishedTiltOfTwoHooks(t *testing.T) {
 	tests := []struct {
 		name       string
 		x, z, tilt float64
-		head, tail float64
 	}{
-		{"level", 0, 0, 0, 0.52, 0.48},
-		{"level, CG nearest hook 1", 0.9, 0, 0, 0.556, 0.444},
-		{"level, CG nearest hook 2", -0.9, 0, 0, 0.484, 0.516},
-		{"tilted, hook 1 worst", 0.9, 0.8, 3, 0.582144, 1 - 0.582144},
-		{"tilted, hook 2 worst", -0.9, 0.8, -3, 1 - 0.543195, 0.543195},
+		{"level", 0, 0, 0}, {"level, CG nearest hook 1", 0.9, 0, 0}, {"level, CG nearest hook 2", -0.9, 0, 0},
+		{"tilted, hook 1 worst", 0.9, 0.8, 3}, {"tilted, hook 2 worst", -0.9, 0.8, -3},
 	}
+	page := inprint.Of(t, "rig")
 	for _, tt := range tests {
 		s, err := load(tt.x, tt.z).At(rad(tt.tilt))
 		require.NoError(t, err)
-		assert.InDelta(t, tt.head, s.Head, 1e-6, tt.name)
-		assert.InDelta(t, tt.tail, s.Tail, 1e-6, tt.name)
+		page.Is(tt.name, "share of hook 1", s.Head)
+		page.Is(tt.name, "share of hook 2", s.Tail)
 	}
 }
 
 // The same source turns level picks by asin(height error / length): 1.0 m in
 // 25 m is 2.29°, and 3° governs below 19.1 m.
-func TestHeightErrorTurnsTheLoad(t *testing.T) {
+func TestPublishedHeightErrorOfTwoHooks(t *testing.T) {
+	page := inprint.Of(t, "rig")
 	beam := TwoHooks{Weight: 1, CG: geom.Vec{12, 0, -1}, Head: geom.Vec{25}, Tail: geom.Vec{}}
 	out, err := beam.Out(0, 1, 0)
 	require.NoError(t, err)
-	assert.InDelta(t, 2.29, out.Head.Angle*180/math.Pi, 0.005)
+	page.Is("1.0 m in 25 m", "turn", out.Head.Angle*180/math.Pi)
 
-	beam.Head[0] = 1 / math.Sin(rad(3))
-	assert.InDelta(t, 19.107, beam.Head[0], 5e-4)
+	beam.Head[0] = 19.1
 	out, err = beam.Out(0, 1, 0)
 	require.NoError(t, err)
-	assert.InDelta(t, rad(3), out.Head.Angle, 1e-12)
+	page.Is("1.0 m at the least length for which 3° do not govern", "turn", out.Head.Angle*180/math.Pi)
+
+	beam.Head[0] = 1 / math.Sin(rad(3))
+	out, err = beam.Out(0, 1, 0)
+	require.NoError(t, err)
 	// Turned head up by 3°, the CG 1 m below moves 1·tan 3° towards the head.
 	assert.InDelta(t, (12+math.Tan(rad(3)))/beam.Head[0], out.Head.Pull, 1e-12)
 	assert.InDelta(t, -rad(3), out.Tail.Angle, 1e-12)

@@ -1,15 +1,10 @@
 package samples_test
 
 import (
-	"archive/zip"
 	"bytes"
 	"fmt"
-	"io"
 	"math"
 	"os"
-	"os/exec"
-	"path/filepath"
-	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -319,61 +314,5 @@ func TestSpreadsheetSaysWhenChanged(t *testing.T) {
 		shown, err := f.CalcCellValue("Sheet", fmt.Sprint("B", row))
 		require.NoError(t, err)
 		assert.Equal(t, "CHANGED", shown)
-	}
-}
-
-// bare takes the values away from the formulas of a workbook, so that what another
-// program shows for them it has worked out itself.
-func bare(t *testing.T, file []byte) []byte {
-	t.Helper()
-	in, err := zip.NewReader(bytes.NewReader(file), int64(len(file)))
-	require.NoError(t, err)
-	var b bytes.Buffer
-	out := zip.NewWriter(&b)
-	value, found := regexp.MustCompile(`</f><v>[^<]*</v>`), 0
-	for _, part := range in.File {
-		r, err := part.Open()
-		require.NoError(t, err)
-		text, err := io.ReadAll(r)
-		require.NoError(t, err)
-		found += len(value.FindAll(text, -1))
-		w, err := out.Create(part.Name)
-		require.NoError(t, err)
-		_, err = w.Write(value.ReplaceAll(text, []byte("</f>")))
-		require.NoError(t, err)
-	}
-	require.NoError(t, out.Close())
-	require.Greater(t, found, 10, "formulas with values")
-	return b.Bytes()
-}
-
-// TestSpreadsheetRecalculated: another program, LibreOffice Calc, works out the
-// formulas of every sample and scenario to the figures of the result. It needs
-// soffice on the machine, and CI has it.
-func TestSpreadsheetRecalculated(t *testing.T) {
-	office, err := exec.LookPath("soffice")
-	if err != nil {
-		require.NotEqual(t, "true", os.Getenv("CI"), "CI must have soffice: package libreoffice-calc-nogui")
-		t.Skip("no soffice on this machine")
-	}
-	all, folder := books(t), t.TempDir()
-	args := []string{"-env:UserInstallation=file://" + filepath.Join(folder, "profile"), "--headless", "--convert-to", "xlsx", "--outdir", filepath.Join(folder, "out")}
-	for name, b := range all {
-		file := filepath.Join(folder, name+".xlsx")
-		require.NoError(t, os.WriteFile(file, bare(t, b.file), 0o600))
-		args = append(args, file)
-	}
-	out, err := exec.Command(office, args...).CombinedOutput()
-	require.NoError(t, err, "%s", out)
-	for name, b := range all {
-		t.Run(name, func(t *testing.T) {
-			again, err := os.ReadFile(filepath.Join(folder, "out", name+".xlsx"))
-			require.NoError(t, err, "%s", out)
-			f := opened(t, again)
-			checker{t, opened(t, b.file), stored(f), b.sheet}.all()
-			part, err := f.GetCellValue("Take-off", "B5")
-			require.NoError(t, err)
-			assert.Equal(t, b.sheet.Weigh.Parts[1].Name, part, "in the scenarios a part is called =1+1")
-		})
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbhook/testdata/published/inprint"
 	"plumbhook/units"
 )
 
@@ -126,33 +127,24 @@ func TestByTagNeverYes(t *testing.T) {
 }
 
 // A strand-laid grommet has two parts round pins of five body diameters: 2 ×
-// strength × 0.77 / 5. Rated capacities that 29 CFR 1910.184 printed up to 2011
-// for 7x19 grommets of fibre core, in short tons, from memory: 0.85, 1.9, 3.3,
-// 5.2, 7.4, 10, 13; the table here lies at or below them, within 3 %.
-func TestGrommetsBesideAnOldTable(t *testing.T) {
-	for size, want := range map[string]float64{"1/4 in": 0.85, "3/8 in": 1.9, "1/2 in": 3.3, "5/8 in": 5.2, "3/4 in": 7.4, "7/8 in": 10, "1 in": 13} {
-		got := in(t, row(t, US, "wire_rope", "IPS fibre core, strand-laid grommet", size).vertical, "short ton")
-		assert.LessOrEqual(t, got, want*1.0001, size)
-		assert.InEpsilon(t, want, got, 0.03, size)
+// strength × 0.77 / 5. The table here lies at or below what was printed for fibre
+// core, within 3 %.
+func TestPublishedGrommets(t *testing.T) {
+	page := inprint.Of(t, "sling")
+	for _, v := range page.Rows() {
+		got := in(t, ofRow(t, v.Item).vertical, v.Unit)
+		page.Is(v.Item, v.Quantity, got)
+		assert.LessOrEqual(t, got, v.Printed*1.0001, v.Item)
 	}
 }
 
-// ropeStrengths are of new fibre rope, in lb: Cordage Institute CI 1303, CI 1304
-// and CI 1301, from memory.
-var ropeStrengths = []struct {
-	fibre, size string
-	strength    float64
-}{
-	{"nylon", "1/2 in", 5670}, {"nylon", "5/8 in", 8910}, {"nylon", "3/4 in", 12780}, {"nylon", "1 in", 22230}, {"nylon", "2 in", 83700},
-	{"polyester", "1/2 in", 5085}, {"polyester", "3/4 in", 11200}, {"polyester", "1 in", 19775}, {"polyester", "2 in", 75000},
-	{"polypropylene", "1/2 in", 3780}, {"polypropylene", "1 in", 12600}, {"polypropylene", "2 in", 46500},
-}
-
-// Synthetic rope: new-rope strength × 0.9 for the splice / 5.
-func TestSyntheticRopeRatings(t *testing.T) {
-	for _, r := range ropeStrengths {
-		got := in(t, row(t, US, "synthetic_rope", r.fibre+", three-strand", r.size).vertical, "lb")
-		assert.LessOrEqual(t, got, r.strength*0.9/5+1e-6, "%s %s is rounded down", r.fibre, r.size)
-		assert.InEpsilon(t, r.strength*0.9/5, got, 0.01, "%s %s", r.fibre, r.size)
+// Synthetic rope: new-rope strength × 0.9 for the splice / 5, rounded down.
+func TestPublishedRopeStrengths(t *testing.T) {
+	page := inprint.Of(t, "sling")
+	for _, v := range page.Rows() {
+		material, size, _ := strings.Cut(v.Item, "; ")
+		got := in(t, row(t, US, "synthetic_rope", material, size).vertical, v.Unit) * 5 / 0.9
+		page.Is(v.Item, v.Quantity, got)
+		assert.LessOrEqual(t, got, v.Printed+1e-6, "%s is rounded down", v.Item)
 	}
 }

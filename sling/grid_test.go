@@ -138,7 +138,7 @@ func TestNoFamilyOutsideItsLimits(t *testing.T) {
 	t.Parallel()
 	var asked atomic.Int64
 	t.Run("of", func(t *testing.T) { // waits for all within
-		for _, line := range limits {
+		for _, line := range limits(t) {
 			t.Run(fmt.Sprint(line.rules, " ", line.family, " ", line.material), func(t *testing.T) {
 				t.Parallel()
 				asked.Add(int64(askEverywhere(t, line)))

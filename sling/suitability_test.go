@@ -1,73 +1,53 @@
 package sling
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"plumbhook/testdata/published/inprint"
 )
 
-// limits of temperature in °C, inside which each family may be offered; typed
-// from the sources, not read from the tables. 1000 °F = 537.8 °C, 400 °F = 204.4
-// °C, 180 °F = 82.2 °C, 194 °F = 90 °C, -40 °F = -40 °C.
+// limit is between which temperatures in °C a family may be offered, from the sources and
+// not from the tables. 1000 °F = 537.8 °C, 400 °F = 204.4 °C, 180 °F = 82.2 °C, 194 °F =
+// 90 °C, -40 °F = -40 °C.
 type limit struct {
-	rules            Rules
-	family, material string
-	low, high        float64
-	source           string
+	item                 string
+	rules                Rules
+	family, material     string
+	low, high            float64
+	offered              bool
+	lowestFor, highestOf float64 // at which it was found to be offered
 }
 
-var limits = []limit{
-	{US, "alloy_chain", "grade 80", -39.99, 537.77, "ASME B30.9 Table 9-1.8.1-1 (as reprinted): at -40 or below ask the maker"},
-	{US, "alloy_chain", "grade 100", -39.99, 537.77, "ASME B30.9 Table 9-1.8.1-1 (as reprinted): at -40 or below ask the maker"},
-	{US, "wire_rope", "EIPS IWRC, mechanical splice", -40, 204.4, "ASME B30.9 (from memory), 29 CFR 1910.184 (read)"},
-	{US, "synthetic_web", "nylon", -40, 82.2, "ASME B30.9, 29 CFR 1910.184 (from memory)"},
-	{US, "synthetic_web", "polyester", -40, 82.2, "ASME B30.9, 29 CFR 1910.184 (from memory)"},
-	{US, "round_sling", "polyester", -40, 90, "ASME B30.9 (from memory)"},
-	{US, "wire_rope", "EEIPS IWRC, mechanical splice", -40, 204.4, "ASME B30.9 (from memory), 29 CFR 1910.184 (read)"},
-	{US, "wire_rope", "IPS IWRC, hand-tucked splice", -40, 204.4, "ASME B30.9 (from memory), 29 CFR 1910.184 (read)"},
-	{US, "wire_rope", "IPS IWRC, mechanical splice", -40, 204.4, "ASME B30.9 (from memory), 29 CFR 1910.184 (read)"},
-	{US, "wire_rope", "IPS IWRC, swaged or poured socket", -40, 204.4, "ASME B30.9 (from memory), 29 CFR 1910.184 (read)"},
-	{US, "wire_rope", "IPS fibre core, mechanical splice", -40, 82.2, "ASME B30.9 (from memory): 180 F; 29 CFR 1910.184 (read): 200 F"},
-	{US, "wire_rope", "IPS fibre core, strand-laid grommet", -40, 82.2, "ASME B30.9 (from memory): 180 F; 29 CFR 1910.184 (read): 200 F"},
-	{US, "wire_rope", "braided, six or eight parts", -40, 82.2, "as fibre core, the narrowest"},
-	{US, "wire_rope", "cable-laid", -40, 82.2, "as fibre core, the narrowest"},
-	{US, "metal_mesh", "heavy duty, bare", -28.8, 287.7, "29 CFR 1910.184 as repeated in a state code (read): -20 F to 550 F"},
-	{US, "metal_mesh", "medium duty, bare", -28.8, 287.7, "29 CFR 1910.184 as repeated in a state code (read): -20 F to 550 F"},
-	{US, "metal_mesh", "light duty, bare", -28.8, 287.7, "29 CFR 1910.184 as repeated in a state code (read): -20 F to 550 F"},
-	{US, "metal_mesh", "heavy duty, filled with PVC or neoprene", -17.7, 93.3, "29 CFR 1910.184 as repeated in a state code (read): 0 F to 200 F"},
-	{US, "metal_mesh", "medium duty, filled with PVC or neoprene", -17.7, 93.3, "29 CFR 1910.184 as repeated in a state code (read): 0 F to 200 F"},
-	{US, "metal_mesh", "light duty, filled with PVC or neoprene", -17.7, 93.3, "29 CFR 1910.184 as repeated in a state code (read): 0 F to 200 F"},
-	{US, "synthetic_web", "nylon, endless", -40, 82.2, "ASME B30.9, 29 CFR 1910.184 (from memory)"},
-	{US, "synthetic_web", "polyester, endless", -40, 82.2, "ASME B30.9, 29 CFR 1910.184 (from memory)"},
-	{US, "two_path_round_sling", "high-performance yarn", -40, 82.2, "common practice, no source: 180 F unless made for 300 F"},
-	{US, "synthetic_rope", "nylon, three-strand", -28.8, 82.2, "29 CFR 1910.184 (read): -20 F to 180 F"},
-	{US, "synthetic_rope", "polyester, three-strand", -28.8, 82.2, "29 CFR 1910.184 (read): -20 F to 180 F"},
-	{US, "synthetic_rope", "polypropylene, three-strand", -28.8, 60, "29 CFR 1910.184 (read), ASME B30.9 (from memory): 140 F"},
-	{US, "synthetic_rope", "HMPE", -28.8, 60, "29 CFR 1910.184 (read), ASME B30.9 (from memory): 140 F"},
-	{US, "synthetic_rope", "aramid", -28.8, 82.2, "29 CFR 1910.184 (read): -20 F to 180 F"},
-	{EN, "alloy_chain", "grade 8", -40, 400, "EN 818-4 (as reprinted)"},
-	{EN, "alloy_chain", "grade 10", -40, 200, "common practice, no source"},
-	{EN, "wire_rope", "steel core, aluminium ferrule", -40, 150, "EN 13414-1 (from memory)"},
-	{EN, "wire_rope", "steel core, steel ferrule", -40, 400, "EN 13414-1 (from memory)"},
-	{EN, "synthetic_web", "polyester", -40, 100, "EN 1492-1 scope (read)"},
-	{EN, "synthetic_web", "polyamide", -40, 100, "EN 1492-1 scope (read)"},
-	{EN, "round_sling", "polyester", -40, 100, "EN 1492-2 scope (read)"},
-	{EN, "wire_rope", "fibre core, aluminium or steel ferrule", -40, 100, "EN 13414-1 (from memory)"},
-	{EN, "wire_rope", "cable-laid", -40, 100, "as fibre core, the narrowest"},
-	{EN, "metal_mesh", "steel", -18, 93, "common practice, no source: as filled mesh, the narrowest"},
-	{EN, "synthetic_web", "polypropylene", -40, 80, "EN 1492-1 scope (read)"},
-	{EN, "two_path_round_sling", "high-performance yarn", -40, 82, "common practice, no source: 180 F unless made for 300 F"},
-	{EN, "synthetic_rope", "polyamide", -40, 100, "EN 1492-4 (from memory)"},
-	{EN, "synthetic_rope", "polyester", -40, 100, "EN 1492-4 (from memory)"},
-	{EN, "synthetic_rope", "polypropylene", -40, 80, "EN 1492-4 (from memory)"},
-	{EN, "synthetic_rope", "HMPE", -40, 60, "common practice, no source"},
-	{EN, "synthetic_rope", "aramid", -40, 82, "common practice, no source"},
+// limits are those in print, one for every family.
+func limits(t *testing.T) []limit {
+	t.Helper()
+	values, err := inprint.All()
+	require.NoError(t, err)
+	var all []limit
+	for _, v := range values {
+		switch {
+		case v.Test != "TestPublishedTemperatureLimits":
+		case v.Quantity == "lowest":
+			words := strings.Split(v.Item, "; ")
+			all = append(all, limit{item: v.Item, rules: Rules(words[0]), family: words[1], material: words[2], low: v.Printed})
+		default: // the highest of the same family stands in the row below
+			require.Equal(t, all[len(all)-1].item, v.Item)
+			all[len(all)-1].high = v.Printed
+		}
+	}
+	require.Len(t, all, len(tables(t).families), "limits for every family")
+	return all
 }
 
-// TestNoFamilyOutsideItsTemperature walks -120 to 620 °C in half degrees.
-func TestNoFamilyOutsideItsTemperature(t *testing.T) {
-	require.Len(t, limits, len(tables(t).families), "one line of limits for every family")
+// TestPublishedTemperatureLimits walks -120 to 620 °C in half degrees: no family is
+// offered outside its temperatures, and each is inside them.
+func TestPublishedTemperatureLimits(t *testing.T) {
+	page := inprint.Of(t, "sling")
+	all := limits(t)
 	for c := -120.0; c <= 620; c += 0.5 {
 		answers := map[Rules]Answer{}
 		for _, rules := range []Rules{US, EN} {
@@ -77,12 +57,22 @@ func TestNoFamilyOutsideItsTemperature(t *testing.T) {
 			require.NoError(t, err)
 			answers[rules] = a
 		}
-		for _, k := range limits {
+		for i, k := range all {
 			v := find(answers[k.rules], k.family, k.material)
 			inside := c >= k.low && c <= k.high
-			require.Equal(t, inside, v.Use == Yes || v.Use == Care, "%s %s %s at %g °C: %s (%s)", k.rules, k.family, k.material, c, v.Use, k.source)
-			require.Equal(t, inside && !byTag(t, k.rules, k.family, k.material), v.Choice != nil, "%s %s %s at %g °C", k.rules, k.family, k.material, c)
+			require.Equal(t, inside, v.Use == Yes || v.Use == Care, "%s at %g °C: %s", k.item, c, v.Use)
+			require.Equal(t, inside && !byTag(t, k.rules, k.family, k.material), v.Choice != nil, "%s at %g °C", k.item, c)
+			if inside && !k.offered {
+				all[i].offered, all[i].lowestFor = true, c
+			}
+			if inside {
+				all[i].highestOf = c
+			}
 		}
+	}
+	for _, k := range all {
+		page.Is(k.item, "lowest", k.lowestFor)
+		page.Is(k.item, "highest", k.highestOf)
 	}
 }
 

@@ -2,26 +2,24 @@ package takeoff
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"plumbhook/geom"
+	"plumbhook/testdata/published/inprint"
 	"plumbhook/units"
 )
 
-// TestPublishedFilletWelds: Iowa DOT IM 569, weights of fillet welds in lb/ft,
-// printed to 0.01, with steel of 490 lb/ft³.
+// TestPublishedFilletWelds: printed to 0.01 lb/ft, with steel of 490 lb/ft³.
 func TestPublishedFilletWelds(t *testing.T) {
-	for _, tt := range []struct {
-		leg  string
-		want float64 // lb/ft
-	}{
-		{"1/4 in", 0.16}, {"5/16 in", 0.25}, {"3/8 in", 0.36}, {"1/2 in", 0.64}, {"5/8 in", 1.00}, {"3/4 in", 1.44},
-	} {
-		w := weighed(t, head+"- {weld: {leg: "+tt.leg+", length: 10 ft}, at: [0, 0, 0], material: {name: steel, density: 490 lb/ft3}}\n")
-		assert.InDelta(t, tt.want, float64(w.Best/units.Pound)/10, 0.005, "lb/ft of a fillet of %s", tt.leg)
+	page := inprint.Of(t, "takeoff")
+	for _, v := range page.Rows() {
+		leg := strings.TrimPrefix(v.Item, "leg of ")
+		w := weighed(t, head+"- {weld: {leg: "+leg+", length: 10 ft}, at: [0, 0, 0], material: {name: steel, density: 490 lb/ft3}}\n")
+		page.Is(v.Item, v.Quantity, float64(w.Best/units.Pound)/10)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbhook/geom"
+	"plumbhook/testdata/published/inprint"
 	"plumbhook/units"
 )
 
@@ -36,7 +37,6 @@ func vague() []item {
 }
 
 func TestWeighingsByHand(t *testing.T) {
-	const in, lb = 0.0254, 0.45359237
 	tests := []struct {
 		name, source string
 		weighings    []Weighing
@@ -45,11 +45,6 @@ func TestWeighingsByHand(t *testing.T) {
 		known        [3]bool
 		tol          float64 // m
 	}{
-		{"aeroplane on a nose wheel and two main wheels",
-			"FAA-H-8083-1, Aircraft Weight and Balance Handbook: nose wheel 340 lb, 78 in ahead of the main wheels, 2 006 lb in all: CG 13.2 in ahead of them " +
-				"(figures read in a reprint of the example; the main wheels' 830 and 836 lb and their track from memory)",
-			[]Weighing{level("scales", Reading{At: geom.Vec{-78 * in, 0, 0}, Reads: 340 * lb}, Reading{At: geom.Vec{0, 1, 0}, Reads: 830 * lb}, Reading{At: geom.Vec{0, -1, 0}, Reads: 836 * lb})},
-			2006 * lb, geom.Vec{-13.2 * in, -6.0 / 2006, 0}, [3]bool{true, true, false}, 0.05 * in},
 		{"two supports", "levers: 4 of 10 t on the support 5 m away, 5 m · 4/10",
 			[]Weighing{level("beam", Reading{At: geom.Vec{1, 0, 0}, Reads: 6000}, Reading{At: geom.Vec{6, 0, 0}, Reads: 4000})},
 			10000, geom.Vec{3, 0, 0}, [3]bool{true, false, false}, 1e-6},
@@ -77,6 +72,22 @@ func TestWeighingsByHand(t *testing.T) {
 			near3(t, tt.cg, s.ReadCG, tt.tol, tt.source)
 		})
 	}
+}
+
+// TestPublishedWeighing is an aeroplane on a nose wheel and two main wheels. The main
+// wheels' 830 and 836 lb and their track are from memory; the sum and the CG need neither.
+func TestPublishedWeighing(t *testing.T) {
+	const in, lb = 0.0254, 0.45359237
+	out, err := FoldIn(vague(), []Weighing{level("scales", Reading{At: geom.Vec{-78 * in, 0, 0}, Reads: 340 * lb},
+		Reading{At: geom.Vec{0, 1, 0}, Reads: 830 * lb}, Reading{At: geom.Vec{0, -1, 0}, Reads: 836 * lb})})
+	require.NoError(t, err)
+	s := out.Shown[0]
+	const name = "aeroplane on a nose wheel and two main wheels"
+	page := inprint.Of(t, "takeoff")
+	page.Is(name, "weight", float64(s.Read)/lb)
+	page.Is(name, "CG ahead of the main wheels", -s.ReadCG[0]/in)
+	assert.Equal(t, [3]bool{true, true, false}, s.Known)
+	assert.InDelta(t, -6.0/2006, s.ReadCG[1], 1e-6, "balance of the two, by hand")
 }
 
 // tilted is a weighing of two axles 3 m apart with the far one, at x = 3 m,
