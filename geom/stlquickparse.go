@@ -69,9 +69,9 @@ func (q *quickParser) handOn() {
 // facet reads from after "facet" to its "endfacet".
 func (q *quickParser) facet() bool {
 	var f [3]Vec
-	ok := q.word(wordNormal) && q.normal() && q.word(wordOuter) && q.word(wordLoop) &&
-		q.word(wordVertex) && q.point(&f[0]) && q.word(wordVertex) && q.point(&f[1]) && q.word(wordVertex) && q.point(&f[2]) &&
-		q.word(wordEndloop) && q.word(wordEndfacet)
+	ok := q.word(&wordNormal) && q.normal() && q.word(&wordOuter) && q.word(&wordLoop) &&
+		q.word(&wordVertex) && q.point(&f[0]) && q.word(&wordVertex) && q.point(&f[1]) && q.word(&wordVertex) && q.point(&f[2]) &&
+		q.word(&wordEndloop) && q.word(&wordEndfacet)
 	if !ok {
 		return false
 	}
@@ -84,29 +84,35 @@ func (q *quickParser) facet() bool {
 }
 
 func (q *quickParser) skip() {
-	for isBlank(q.text[q.at]) && q.at < q.end {
-		q.at++
+	at := q.at
+	for isBlank(q.text[at]) && at < q.end {
+		at++
 	}
+	q.at = at
 }
 
-func (q *quickParser) word(want quickWord) bool {
-	q.skip()
-	if !want.stands(q.text, q.at) {
-		return false
+func (q *quickParser) word(want *quickWord) bool {
+	text, at := q.text, q.at
+	for isBlank(text[at]) && at < q.end {
+		at++
 	}
-	q.at += want.length
-	return true
+	q.at = at + want.length
+	return want.stands(text, at)
 }
 
 func (q *quickParser) point(v *Vec) bool {
+	text, at := q.text, q.at
 	for axis := range v {
-		q.skip()
-		value, to := quickNumber(q.text, q.at)
+		for isBlank(text[at]) && at < q.end {
+			at++
+		}
+		value, to := quickNumber(text, at)
 		if to == 0 || !(math.Abs(value) <= mostCoordinate) {
 			return false
 		}
-		v[axis], q.at = value, to
+		v[axis], at = value, to
 	}
+	q.at = at
 	return true
 }
 
