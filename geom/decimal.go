@@ -43,7 +43,7 @@ func plainDecimal(word []byte) (value float64, ok bool) {
 	if !any || power < -22 || power > 22 {
 		return 0, false
 	}
-	value = float64(digits)
+	value = float64(int64(digits))
 	if power < 0 {
 		value /= exactTens[-power]
 	} else {

@@ -208,7 +208,7 @@ func quickNumber(text []byte, at int) (value float64, to int) {
 	if length == 0 || length > 19 || digits > 1<<53 || power < -22 || power > 22 || text[at] > ' ' {
 		return slowNumber(text, start)
 	}
-	value = float64(digits)
+	value = float64(int64(digits)) // of a number with a sign the processor makes it in one step
 	if power < 0 {
 		value /= exactTens[-power]
 	} else {
