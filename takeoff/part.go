@@ -2,6 +2,7 @@ package takeoff
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -106,7 +107,9 @@ func partKeys() []key[draft] {
 func readParts(r *reader, n *yaml.Node, l *Load) {
 	keys := partKeys()
 	lines, sound := map[string]int{}, r.faults
-	for i, one := range r.list(n, "a list of parts, each beginning with '- '") {
+	list := r.list(n, "a list of parts, each beginning with '- '")
+	l.Parts = slices.Grow(l.Parts, len(list))
+	for i, one := range list {
 		before := r.faults
 		d := newDraft()
 		if !walk(r, one, "a part", keys, &d) {

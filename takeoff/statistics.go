@@ -30,7 +30,7 @@ type MonteCarlo struct {
 const (
 	mostDraws  = 100_000
 	leastDraws = 2_000
-	drawWork   = 5_000_000 // figures of pieces, over all draws
+	drawWork   = 4_000_000 // figures of pieces, over all draws
 	drawSeed   = 1
 )
 
