@@ -5,9 +5,14 @@ import (
 	"math"
 )
 
-// secondTolerance is how far two ways to sum over the same facets may differ, as a
-// part of what the terms are at most: area times size to the power of the moment.
-const secondTolerance = 1e-12
+// How far two ways to sum over the same facets may differ: as a part of what the
+// terms come to at most, area times size to the power of the moment; and for what
+// rounding leaves of each facet, where processors round differently, as a part of
+// the size alone, by the root of their number.
+const (
+	secondTolerance = 1e-12
+	facetRounding   = 1e-14
+)
 
 // Against holds what was found from the bytes of a file against the mesh that was
 // made of it and looked over, and says in what they differ, "" if in nothing. The
@@ -15,7 +20,7 @@ const secondTolerance = 1e-12
 // text), not the welding, not the sums, not the edges.
 func (d Measured) Against(m Mesh, h Health) string {
 	size := d.Box.Diagonal()
-	unit := secondTolerance * h.Area * size
+	unit := secondTolerance*h.Area*size + facetRounding*math.Sqrt(float64(d.Triangles))*size*size*size
 	about := m.MomentsAbout(d.Origin)
 	far := about.First.Sub(d.About.First).Len()
 	second := 0.0

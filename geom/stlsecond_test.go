@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -102,4 +103,24 @@ func TestEdgeCountMemory(t *testing.T) {
 	require.NoError(t, err)
 	beside := int64(workersFor(src.runs())) * (edgeBuckets*(edgeBlock*8+24*8) + 1<<20)
 	require.Less(t, used, 28*int64(src.count)+beside)
+}
+
+// Needles and facets without area, where nothing but rounding is left to sum.
+func TestTwoWaysAgreeOnNeedles(t *testing.T) {
+	dice := rand.New(rand.NewPCG(4, 9))
+	for _, thick := range []float64{0, 1e-9, 1e-5} {
+		m := Mesh{}
+		for i := range 30_000 {
+			x, y := dice.Float64()*1000, dice.Float64()*1000
+			for _, at := range []float64{x, y, (x + y) / 3} {
+				m.Vertices = append(m.Vertices, Vec{at, 0.37*at + thick*dice.Float64(), -1.1*at + thick*dice.Float64()})
+			}
+			m.Faces = append(m.Faces, [3]int{3 * i, 3*i + 1, 3*i + 2})
+		}
+		for _, file := range [][]byte{binarySTL(m, Vec{1e6, 3, -1e5}), textSTL(m, "%.17g")} {
+			mesh, info, err := ReadMesh(bytes.NewReader(file), "stl", Limits{})
+			require.NoError(t, err)
+			require.Empty(t, info.Streamed.Against(mesh, Examine(mesh)))
+		}
+	}
 }
