@@ -117,7 +117,7 @@ func distanceToTriangle(p, a, b, c Vec) float64 {
 		}
 		least = min(least, to.Sub(along.Mul(t)).Len())
 	}
-	if length := normal.Len(); over && length > 0 {
+	if length := normal.Len(); over && !isNeedle(length*length, a, b, c) {
 		least = min(least, math.Abs(p.Sub(a).Dot(normal)/length))
 	}
 	return least

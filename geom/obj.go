@@ -174,8 +174,7 @@ func (r *objReader) vertex() error {
 }
 
 const (
-	fixNumber  = "write a plain decimal number such as 12.5 or 1.25e+01, or export the file again"
-	fixCoarser = "export it with a coarser tolerance, or in several files"
+	fixNumber = "write a plain decimal number such as 12.5 or 1.25e+01, or export the file again"
 )
 
 func (r *objReader) fault(msg, fix string) error {

@@ -33,7 +33,8 @@ func (m meeting) nearer(n meeting) meeting {
 
 // toTriangle returns where the segment is nearest to the triangle a, b, c. It
 // is where the segment passes through it, else over or under an end of the
-// segment, else at an edge. A triangle without area is its edges.
+// segment, else at an edge. A triangle without area is its edges, and so is a
+// needle: see isNeedle.
 //
 // Source: the cases of C. Ericson, "Real-Time Collision Detection", 2005,
 // section 5.1.10 (from memory).
@@ -41,7 +42,7 @@ func (s lineSegment) toTriangle(a, b, c Vec) meeting {
 	best := s.toSegment(a, b).nearer(s.toSegment(b, c)).nearer(s.toSegment(c, a))
 	normal := b.Sub(a).Cross(c.Sub(a))
 	area := normal.LenSqr()
-	if area == 0 {
+	if isNeedle(area, a, b, c) {
 		return best
 	}
 	begin, end := s.from.Sub(a).Dot(normal), s.at(1).Sub(a).Dot(normal)
@@ -58,6 +59,15 @@ func (s lineSegment) toTriangle(a, b, c Vec) meeting {
 		}
 	}
 	return best
+}
+
+// isNeedle tells whether a triangle, whose normal has a length of √area, is less
+// than 1e-8 of its longest side high. The direction of its normal is then lost in
+// rounding by as much, and the triangle is as good as its edges: to 1e-8 of its size
+// either way.
+func isNeedle(area float64, a, b, c Vec) bool {
+	longest := max(b.Sub(a).LenSqr(), c.Sub(b).LenSqr(), a.Sub(c).LenSqr())
+	return area <= 1e-16*longest*longest
 }
 
 // overTriangle tells whether p is straight over, under or on the triangle.

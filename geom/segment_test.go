@@ -40,6 +40,11 @@ func TestSegmentToTriangle(t *testing.T) {
 		})
 	}
 	assert.InDelta(t, 5, newLineSegment(Vec{3, 4, -1}, Vec{3, 4, 1}).toTriangle(a, a, a).gap, 1e-15, "a point for a triangle")
+	// Found by drawing at random: a needle of 1e-16 m whose normal is noise.
+	p, q := Vec{1, 1, 0.5}, Vec{0.5000009536743164, -1.03125, 3}
+	r := p.Add(q.Sub(p).Mul(0.4)).Add(Vec{2.9103830456733704e-17, 5.820766091346741e-17, 2.3283064365386963e-16})
+	beyond := q.Add(r.Sub(p)) // off the end of the needle by 0.4 of it
+	assert.InDelta(t, r.Sub(p).Len(), newLineSegment(beyond, beyond).toTriangle(p, q, r).gap, 1e-12, "a needle")
 	assert.InDelta(t, 3, newLineSegment(Vec{2, 3, -1}, Vec{2, 3, 1}).toTriangle(a, b, a).gap, 1e-15, "a line for a triangle")
 }
 
@@ -84,9 +89,10 @@ func TestSegmentToTriangleByThirds(t *testing.T) {
 			}
 		}
 		least := min(distance(low), distance(0), distance(1))
-		require.InDelta(t, least, got.gap, 1e-9, "line %v to %v, triangle %v %v %v", from, to, a, b, c)
-		require.InDelta(t, got.gap, from.Add(to.Sub(from).Mul(got.t)).Sub(got.at).Len(), 1e-9, "its two points are as far apart as it says")
-		require.InDelta(t, 0, distanceToTriangle(got.at, a, b, c), 1e-9, "the point is on the triangle")
+		const close = 1e-7 // needles: see isNeedle
+		require.InDelta(t, least, got.gap, close, "line %v to %v, triangle %v %v %v", from, to, a, b, c)
+		require.InDelta(t, got.gap, from.Add(to.Sub(from).Mul(got.t)).Sub(got.at).Len(), close, "its two points are as far apart as it says")
+		require.InDelta(t, 0, distanceToTriangle(got.at, a, b, c), close, "the point is on the triangle")
 	})
 }
 

@@ -14,8 +14,8 @@ const (
 	// DefaultTriangles is the greatest number of triangles that ReadSTL reads when no limit is given.
 	DefaultTriangles = 20_000_000
 
-	// Above any limit asked for: more triangles cannot be indexed in 32 bits.
-	mostTriangles       = 1 << 30
+	// Above any limit asked for: the corners of more triangles cannot be numbered in 31 bits.
+	mostTriangles       = (1<<31 - 1) / 3
 	mostBytes     int64 = 1 << 50
 
 	// mostCoordinate bounds a coordinate in either format. In the smallest unit in use, the
@@ -251,12 +251,12 @@ func readFault(err error) *FileError {
 
 func tooLarge(most int64) *FileError {
 	return &FileError{Msg: fmt.Sprintf("the file is larger than the limit of %d bytes", most),
-		Fix: "export it with a coarser tolerance, or in several files"}
+		Fix: fixSmaller}
 }
 
 func tooManyTriangles(most int) *FileError {
 	return &FileError{Msg: fmt.Sprintf("more triangles than the limit of %d", most),
-		Fix: "export it with a coarser tolerance, or in several files"}
+		Fix: fixCoarser}
 }
 
 // coordinateFault says in words why a coordinate is refused; "" if it is fine.

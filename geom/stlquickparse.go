@@ -166,8 +166,8 @@ func newQuickWord(word string) quickWord {
 // stands tells whether the word stands at a place, in any case of letters, with a
 // blank or the end of the text behind it.
 func (w *quickWord) stands(text []byte, at int) bool {
-	got := binary.LittleEndian.Uint64(text[at:]) | 0x2020202020202020
-	return got&w.mask == w.letters && text[at+w.length] <= ' '
+	got, end := binary.LittleEndian.Uint64(text[at:])|0x2020202020202020, at+w.length
+	return got&w.mask == w.letters && (isBlank(text[end]) || end == len(text)-quickPad)
 }
 
 // quickNumber reads a decimal number with a blank or the end of the text behind

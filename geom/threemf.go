@@ -24,13 +24,16 @@ import (
 //
 // Refused too: document type declarations, and so entities from outside; more
 // than 16 MiB unpacked that are more than 250 times the size of the archive;
-// more than a million placed objects, more than 100 levels of them.
+// more than a million placed objects, more than 100 levels of them; and, where
+// the caller sets no limit, more than two million triangles that are placed from
+// less than a twentieth as many.
 //
 // Every error is a *FileError, with the line in the model where there is one,
 // and then the mesh is empty.
 //
 // Source: 3MF Core Specification 1.x and Production Extension 1.x (from memory).
 func Read3MF(r io.Reader, lim Limits) (Mesh, MeshInfo, error) {
+	placed := lim.Triangles // by its components, unlike those that it holds
 	lim = lim.orDefault()
 	archive, err := io.ReadAll(&limitedReader{r: r, left: lim.Bytes, most: lim.Bytes})
 	if err != nil {
@@ -48,13 +51,17 @@ func Read3MF(r io.Reader, lim Limits) (Mesh, MeshInfo, error) {
 	if err != nil {
 		return Mesh{}, MeshInfo{}, err
 	}
-	return m.built(lim)
+	if placed <= 0 {
+		placed = min(lim.Triangles, max(freelyPlaced, mostPlacedEach*(lim.Triangles-p.triangles)))
+	}
+	return m.built(placed)
 }
 
 const (
 	fix3MF = "export the file again, as 3MF or binary STL, and copy it whole"
 
 	freelyUnpacked = 16 << 20 // bytes, whatever the size of the archive
+	mostPacked     = 100_000  // files in the archive: one with pictures has hundreds
 	mostUnpacked   = 250      // times the size of the archive: text of numbers packs to a fifth, hardly to a fiftieth
 )
 
@@ -62,19 +69,25 @@ const (
 type package3MF struct {
 	files     map[string]*zip.File // by name in lower-case letters
 	left      int64                // bytes that may still be unpacked
+	byArchive bool                 // that is by the size of the archive
 	vertices  int                  // the most that an object may have
 	triangles int                  // that may still be defined
 	models    map[string]*model3MF
 }
 
 func openPackage(archive []byte, lim Limits) (*package3MF, error) {
+	if n := bytes.Count(archive, []byte("PK\x01\x02")); n > mostPacked { // before a list of them is made
+		return nil, &FileError{Msg: fmt.Sprintf("the archive is packed of more than %d files", mostPacked), Fix: fix3MF}
+	}
 	reader, err := zip.NewReader(bytes.NewReader(archive), int64(len(archive)))
 	if err != nil {
 		return nil, &FileError{Msg: "not a 3MF file, which is a zip archive, or cut off: " + err.Error(), Fix: fix3MF, cause: err}
 	}
 	p := &package3MF{files: map[string]*zip.File{}, models: map[string]*model3MF{},
-		vertices: mostVerticesEach * lim.Triangles, triangles: lim.Triangles,
-		left: min(lim.Bytes, freelyUnpacked+mostUnpacked*int64(len(archive)))}
+		vertices: mostVerticesEach * lim.Triangles, triangles: lim.Triangles, left: lim.Bytes}
+	if most := freelyUnpacked + mostUnpacked*int64(len(archive)); most < p.left {
+		p.left, p.byArchive = most, true
+	}
 	for _, file := range reader.File {
 		name := partName(file.Name)
 		if _, again := p.files[name]; again {

@@ -208,7 +208,7 @@ func TestBombsIn3MF(t *testing.T) {
 		want        string
 	}{
 		{"blanks", modelXML("", lots, ""), geom.Limits{}, "has a tag or a text of more than 1048576 bytes"},
-		{"comments", modelXML("", spaced, ""), geom.Limits{}, "is larger than the limit once it is unpacked, or much larger than its archive"},
+		{"comments", modelXML("", spaced, ""), geom.Limits{}, "is more than 250 times as large as its archive once it is unpacked"},
 		{"one tag", modelXML("", tag, ""), geom.Limits{}, "has a tag or a text of more than 1048576 bytes"},
 		{"deep tags", modelXML("", deep, ""), geom.Limits{}, "has elements more than 100 deep"},
 		{"objects within objects", modelXML("", nested.String(), `<item objectid="10"/>`), geom.Limits{Triangles: 100_000}, "more triangles than the limit of 100000"},

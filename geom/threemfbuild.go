@@ -6,7 +6,11 @@ import (
 	"slices"
 )
 
-const mostPlaced = 1_000_000 // objects
+const (
+	mostPlaced     = 1_000_000 // objects
+	freelyPlaced   = 2_000_000 // triangles, however few the file holds
+	mostPlacedEach = 20        // times, above that
+)
 
 // builder3MF puts the objects of the build in their places.
 type builder3MF struct {
@@ -18,9 +22,9 @@ type builder3MF struct {
 	left   map[string]int // by type, how many objects were left out
 }
 
-// built returns all that the build lists as one mesh.
-func (m *model3MF) built(lim Limits) (Mesh, MeshInfo, error) {
-	b := builder3MF{model: m, build: newMeshBuilder(), most: lim.Triangles, left: map[string]int{},
+// built returns all that the build lists as one mesh of at most so many triangles.
+func (m *model3MF) built(most int) (Mesh, MeshInfo, error) {
+	b := builder3MF{model: m, build: newMeshBuilder(), most: most, left: map[string]int{},
 		info: MeshInfo{Kind: "3MF", Unit: m.unit, Name: m.title}}
 	if len(m.items) == 0 {
 		return Mesh{}, MeshInfo{}, &FileError{Msg: m.name + " builds nothing: its build lists no item", Fix: "put the part on the plate in the program that wrote the file, and save it again"}
@@ -59,7 +63,7 @@ func (b *builder3MF) place(o *object3MF, at Pose) *FileError {
 		return nil
 	}
 	if b.placed++; b.placed > mostPlaced {
-		return &FileError{Msg: fmt.Sprintf("%s places more than %d objects", b.model.name, mostPlaced), Fix: fixCoarser}
+		return &FileError{Msg: fmt.Sprintf("%s places more than %d objects", b.model.name, mostPlaced), Fix: "export the part as one mesh, without components"}
 	}
 	if o.kind != "" && o.kind != "model" {
 		b.left[printable(o.kind)]++

@@ -49,7 +49,10 @@ func (x *xmlPart) ReadByte() (byte, error) {
 		return 0, x.fault(fmt.Sprintf("has a tag or a text of more than %d bytes", longestToken), fix3MF)
 	}
 	if x.pack.left--; x.pack.left < 0 {
-		return 0, x.fault("is larger than the limit once it is unpacked, or much larger than its archive", "export it with a coarser tolerance, or in several files")
+		if x.pack.byArchive {
+			return 0, x.fault(fmt.Sprintf("is more than %d times as large as its archive once it is unpacked, as no drawing is", mostUnpacked), "export it again from the drawing program")
+		}
+		return 0, x.fault("is larger than the limit once it is unpacked", fixSmaller)
 	}
 	return x.in.ReadByte()
 }

@@ -36,7 +36,7 @@ rules: EN
 func bidPiece(mark, text string) BidPiece {
 	name := mark + ".yaml"
 	files := fstest.MapFS{name: {Data: []byte(text)}}
-	return BidPiece{Mark: mark, Quantity: 1, File: name, Inputs: takeoff.Inputs(files, name),
+	return BidPiece{Mark: mark, Quantity: 1, File: name, Inputs: takeoff.Inputs(files, name, takeoff.Options{}),
 		Open: func() (*takeoff.Load, error) { return takeoff.Read(files, name, takeoff.Options{}) }}
 }
 

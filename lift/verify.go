@@ -67,8 +67,10 @@ func ReadPublished(r io.Reader) ([]Published, error) {
 		switch {
 		case wrong[0] != nil || wrong[1] != nil:
 			err = errors.Join(wrong[:]...)
-		case !(p.Tolerance > 0):
-			err = errors.New("a tolerance must be more than nothing")
+		case math.IsNaN(p.Value) || math.IsInf(p.Value, 0):
+			err = errors.New("a value must be a number")
+		case !(p.Tolerance > 0) || math.IsInf(p.Tolerance, 0):
+			err = errors.New("a tolerance must be a number and more than nothing")
 		case p.Name == "" || p.Source == "" || !slices.Contains(publishedBases, p.Basis):
 			err = fmt.Errorf("a row has a name, a source, and one of the bases %s", strings.Join(publishedBases, ", "))
 		}

@@ -38,7 +38,7 @@ func csvRow(r lift.BidRow) []string {
 	}
 	row = append(row, exact(r.Weight.BestKg), exact(r.Weight.LowKg), exact(r.Weight.HighKg), harmless(r.Leg), exact(r.RequiredKg))
 	if s := r.Sling; s != nil {
-		row = append(row, s.Family, s.Material, s.Size, exact(s.RatedKg), s.Use)
+		row = append(row, harmless(s.Family), harmless(s.Material), harmless(s.Size), exact(s.RatedKg), harmless(s.Use))
 	} else {
 		row = append(row, "", "", "", "", "")
 	}
@@ -65,11 +65,11 @@ func orBlank(x *float64) string {
 }
 
 // harmless makes words such that no spreadsheet takes them for a formula: one that
-// begins with =, +, -, @ or a control character gets an apostrophe before it, the
-// sign for text.
+// begins with =, +, -, @, also in full width, or a control character gets an
+// apostrophe before it, the sign for text.
 func harmless(words string) string {
 	words = clean(words)
-	if first := strings.TrimLeft(words, " "); first != "" && strings.ContainsRune("=+-@", rune(first[0])) {
+	if first := strings.TrimSpace(words); first != "" && strings.ContainsRune("=+-@＝＋－＠", []rune(first)[0]) {
 		return "'" + words
 	}
 	return words

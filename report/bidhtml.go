@@ -37,7 +37,7 @@ type htmlLink struct{ Name, To string }
 // each of them: NAME.html for the load file NAME.yaml.
 func BidHTML(w io.Writer, b lift.BidResult, sheets string, opt Options) error {
 	p := newPage(opt)
-	page := htmlBid{Title: plural(len(b.Pieces), "piece", "pieces") + " to lift", Units: shownIn[opt.Show], Hash: shortHash(b.InputSHA256), Version: opt.Version,
+	page := htmlBid{Title: plural(len(b.Pieces), "piece", "pieces") + " to lift", Units: shownIn[opt.Show], Hash: shortHash(b.InputSHA256), Version: clean(opt.Version),
 		Reasons: cleanAll(b.Verdict.Reasons), Sections: p.bidSections(b), Links: bidLinks(b, sheets)}
 	page.Style = template.CSS(sheetStyle)
 	page.Policy = "default-src 'none'; base-uri 'none'; form-action 'none'; style-src " + fingerprint(string(page.Style))

@@ -20,7 +20,7 @@ func (p *page) refusal(v lift.Verdict) {
 
 // title is the block that says what this is about.
 func (p *page) title(what, date string, h lift.Header) {
-	p.line(strings.ToUpper(what))
+	p.titleLine(strings.ToUpper(what))
 	p.gap()
 	p.field("Load", h.Load)
 	p.field("State", h.State)

@@ -55,13 +55,25 @@ func (p *page) gap() {
 	}
 }
 
-// hang prints a text after its lead, and its further lines under the text.
+// roomBeside is the least that a text must have beside its lead, in characters.
+const roomBeside = 20
+
+// hang prints a text after its lead, and its further lines under the text. A lead that
+// leaves no room, such as a very long name, stands above it.
 func (p *page) hang(lead, text string) {
 	if p.set != nil {
 		p.set.hang(lead, text)
 		return
 	}
 	indent := length(lead)
+	if indent > p.opt.Width-roomBeside {
+		own := indent - length(strings.TrimLeft(lead, " "))
+		for _, l := range wrap(lead, 0, p.opt.Width-own) {
+			p.line(strings.Repeat(" ", own) + l)
+		}
+		indent = own + 4
+		lead = strings.Repeat(" ", indent)
+	}
 	for i, l := range wrap(text, 0, p.opt.Width-indent) {
 		if i > 0 {
 			lead = strings.Repeat(" ", indent)
@@ -87,22 +99,33 @@ func (p *page) field(name, value string) {
 // heading begins a section.
 func (p *page) heading(text string) {
 	if p.set != nil {
-		p.set.heading(text)
+		p.set.heading(clean(text))
 		return
 	}
 	p.gap()
-	p.line(text)
+	p.titleLine(text)
 	p.gap()
+}
+
+// titleLine prints a title as it is, over several lines where a name in it is very long.
+func (p *page) titleLine(text string) {
+	if length(text) <= p.opt.Width {
+		p.line(clean(text))
+		return
+	}
+	for _, l := range wrap(text, 0, p.opt.Width) {
+		p.line(l)
+	}
 }
 
 // sub begins a part of a section.
 func (p *page) sub(text string) {
 	if p.set != nil {
-		p.set.sub(text)
+		p.set.sub(clean(text))
 		return
 	}
 	p.gap()
-	p.line("  " + text)
+	p.titleLine("  " + text)
 	p.gap()
 }
 

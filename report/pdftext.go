@@ -101,11 +101,7 @@ func (d *leaf) broken(text string, room float64, s face) []string {
 			out, line = append(out, line), ""
 		}
 		for d.width(word, s) > room && length(word) > 1 {
-			n := length(word) - 1
-			for n > 1 && d.width(string([]rune(word)[:n]), s) > room {
-				n--
-			}
-			start, rest := cut(word, n)
+			start, rest := cut(word, d.fitting(word, room, s))
 			out, word = append(out, start), rest
 		}
 		line = word
@@ -114,6 +110,17 @@ func (d *leaf) broken(text string, room float64, s face) []string {
 		out = append(out, line)
 	}
 	return out
+}
+
+// fitting is how many of the letters of a word have room, at least one.
+func (d *leaf) fitting(word string, room float64, s face) int {
+	letters, wide := []rune(word), 0.0
+	for n, r := range letters {
+		if wide += d.width(string(r), s); wide > room {
+			return max(n, 1)
+		}
+	}
+	return len(letters)
 }
 
 // block sets a text in a room and returns how high it is.

@@ -6,6 +6,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"unicode"
+	"unicode/utf16"
+	"unicode/utf8"
 
 	"plumbhook/lift"
 	"plumbhook/units"
@@ -76,6 +79,27 @@ func JSON(w io.Writer, result any) error {
 		}
 		return fmt.Errorf("report: %w", err)
 	}
-	_, err := w.Write(b.Bytes())
+	_, err := w.Write(visible(b.Bytes()))
 	return err
+}
+
+// visible writes what can't be seen in a JSON document by its number, as \u202e, which
+// means the same: the document may be shown on a terminal. Such stands in texts alone.
+func visible(doc []byte) []byte {
+	var out []byte
+	kept := 0
+	for at, c := range string(doc) {
+		if c == '\n' || c == utf8.RuneError || unicode.IsGraphic(c) {
+			continue
+		}
+		out = append(out, doc[kept:at]...)
+		for _, half := range utf16.Encode([]rune{c}) {
+			out = fmt.Appendf(out, `\u%04x`, half)
+		}
+		kept = at + utf8.RuneLen(c)
+	}
+	if kept == 0 {
+		return doc
+	}
+	return append(out, doc[kept:]...)
 }

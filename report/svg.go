@@ -60,7 +60,7 @@ func svgSized(d lift.Drawing, id, size string) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img" aria-labelledby="%s-title %s-words" viewBox="0 0 %s %s" %s>`,
 		id, id, mm(d.Wide), mm(d.High), size)
-	fmt.Fprintf(&b, `<title id="%s-title">%s</title><desc id="%s-words">%s</desc>`, id, html.EscapeString(d.Title), id, html.EscapeString(d.Alt))
+	fmt.Fprintf(&b, `<title id="%s-title">%s</title><desc id="%s-words">%s</desc>`, id, svgWords(d.Title), id, svgWords(d.Alt))
 	b.WriteByte('\n')
 	for _, m := range d.Marks {
 		b.WriteString(svgMark(d, m))
@@ -69,6 +69,10 @@ func svgSized(d lift.Drawing, id, size string) string {
 	b.WriteString("</svg>\n")
 	return b.String()
 }
+
+// svgWords are words as they stand in a picture: XML refuses a file that holds a
+// control character.
+func svgWords(text string) string { return html.EscapeString(clean(text)) }
 
 // mm prints a length on paper.
 func mm(x float64) string {
@@ -82,7 +86,7 @@ func mm(x float64) string {
 func svgMark(d lift.Drawing, m lift.Mark) string {
 	lead := ` class="m-` + m.Of + `"`
 	if m.Part != "" {
-		lead += ` data-part="` + html.EscapeString(m.Part) + `"`
+		lead += ` data-part="` + svgWords(m.Part) + `"`
 	}
 	x, y := mm(m.At[0][0]), mm(d.High-m.At[0][1])
 	switch m.Kind {
@@ -106,7 +110,7 @@ func svgText(m lift.Mark, lead, x, y string) string {
 	if m.Turn != 0 {
 		lead += fmt.Sprintf(` transform="rotate(%s %s %s)"`, mm(-m.Turn), x, y)
 	}
-	return fmt.Sprintf(`<text%s x="%s" y="%s" font-size="%s" text-anchor="%s">%s</text>`, lead, x, y, mm(m.Size), anchor, html.EscapeString(m.Text))
+	return fmt.Sprintf(`<text%s x="%s" y="%s" font-size="%s" text-anchor="%s">%s</text>`, lead, x, y, mm(m.Size), anchor, svgWords(m.Text))
 }
 
 func svgPoints(d lift.Drawing, at []mgl64.Vec2) string {

@@ -3,7 +3,6 @@ package report
 import (
 	"errors"
 	"fmt"
-	"html"
 	"io"
 	"strings"
 
@@ -54,7 +53,7 @@ func SVG(w io.Writer, s lift.LiftSheet, opt Options) error {
 </style>
 <rect width="100%%" height="100%%" fill="#fff"/>
 %s%s</svg>
-`, mm(wide), mm(high), mm(wide), mm(high), html.EscapeString("Lift drawings: "+s.Load), markStyle, head, b.String())
+`, mm(wide), mm(high), mm(wide), mm(high), svgWords("Lift drawings: "+s.Load), markStyle, head, b.String())
 	return err
 }
 
@@ -64,7 +63,7 @@ func svgHead(s lift.LiftSheet, opt Options, wide float64) (string, float64) {
 	y := sheetEdge - 2
 	line := func(class, text string, size float64) {
 		y += 1.4 * size
-		fmt.Fprintf(&b, `<text class="sheet %s" x="%s" y="%s" font-size="%s">%s</text>`+"\n", class, mm(sheetEdge), mm(y), mm(size), html.EscapeString(text))
+		fmt.Fprintf(&b, `<text class="sheet %s" x="%s" y="%s" font-size="%s">%s</text>`+"\n", class, mm(sheetEdge), mm(y), mm(size), svgWords(text))
 	}
 	fit := func(text string) []string { return wrap(text, 0, int(wide/(0.6*sheetText))) }
 	line("name", "LIFT DRAWINGS: "+s.Load, 4.6)

@@ -36,9 +36,17 @@ func TestBesideIsTheSameRest(t *testing.T) {
 		if err != nil || !want.Stable {
 			return
 		}
+		// Where more legs than statics needs fit to a hair, which of them carry is
+		// open: then neither may be over what the other has as the most.
+		most, open, err := tree.Greatest(want)
+		require.NoError(t, err)
+		again, open2, err := tree.Greatest(got)
+		require.NoError(t, err)
+		hair := 1e-6 * tree.Weight()
 		for i := range want.Links {
-			if d := math.Abs(want.Links[i].Tension - got.Links[i].Tension); d > 1e-6*tree.Weight() {
-				t.Fatalf("leg %d: %v N, want %v N", i+1, got.Links[i].Tension, want.Links[i].Tension)
+			one, other := want.Links[i].Tension, got.Links[i].Tension
+			if !open && !open2 && math.Abs(one-other) > hair || open2 && one > again[i]+hair || open && other > most[i]+hair {
+				t.Fatalf("leg %d: %v N, want %v N", i+1, other, one)
 			}
 		}
 	})

@@ -103,7 +103,7 @@ func TestListsAreToldByTheirHeaders(t *testing.T) {
 		"takeoff.csv": {Data: []byte("mark,size,material,x,y,z\nP,plate 100 x 100 x 10,structural steel,0,0,0\n")},
 	}
 	for name, want := range map[string]string{"pieces.csv": "pieces", "rates.csv": "rates", "rack.csv": "slings", "takeoff.csv": "take-off"} {
-		assert.Equal(t, want, ListKind(files, name), name)
+		assert.Equal(t, want, ListKind(files, name, Options{}), name)
 	}
 }
 
@@ -111,6 +111,6 @@ func TestListsAreToldByTheirHeaders(t *testing.T) {
 func TestInputsAreToldByName(t *testing.T) {
 	files := fstest.MapFS{"a.yaml": {Data: []byte("load: x\nparts:\n  - {name: p, box: 1 x 2 x 3, center: [0, 0, 1]}\n  - {name: q, weight: 5 kg}\n")}}
 	assert.Equal(t, []Input{{"load", "x"}, {"parts › p › name", "p"}, {"parts › p › box", "1 x 2 x 3"}, {"parts › p › center", "[0, 0, 1]"},
-		{"parts › q › name", "q"}, {"parts › q › weight", "5 kg"}}, Inputs(files, "a.yaml"))
-	assert.Nil(t, Inputs(files, "none.yaml"))
+		{"parts › q › name", "q"}, {"parts › q › weight", "5 kg"}}, Inputs(files, "a.yaml", Options{}))
+	assert.Nil(t, Inputs(files, "none.yaml", Options{}))
 }

@@ -2,8 +2,6 @@ package takeoff
 
 import (
 	"crypto/sha256"
-	"fmt"
-	"io"
 	"io/fs"
 	"path"
 	"strings"
@@ -24,12 +22,13 @@ func listFile(fsys fs.FS, name string, opt Options, columns []column, tab, heade
 	}
 	f, err := fsys.Open(name)
 	if err != nil {
-		return nil, whole(name, "it can't be opened", "look at its name and folder, and see that it may be read")
+		f := cantOpen(err, "look at its name and folder")
+		return nil, whole(name, f.text, f.fix)
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostSheetBytes+1))
-	if err != nil || len(data) > mostSheetBytes {
-		return nil, whole(name, fmt.Sprintf("it can't be read, or has more than %d bytes", mostSheetBytes), "keep nothing in it but the list")
+	data, wrong := opt.all(f, mostSheetBytes, "keep nothing in it but the list")
+	if wrong != nil {
+		return nil, whole(name, wrong.text, wrong.fix)
 	}
 	r := newReader(name, &source{folder: fsys, dir: path.Dir(name), opt: opt, chain: []string{name}}, rows)
 	r.source.sum = sha256.New()
@@ -66,7 +65,7 @@ func (s *sheet) aboveHeader(word string) *yaml.Node {
 
 // ListKind tells what a CSV or XLSX file is by its header: pieces, rates, slings
 // or take-off; empty where it can't be read.
-func ListKind(fsys fs.FS, name string) string {
+func ListKind(fsys fs.FS, name string, opt Options) string {
 	for _, kind := range []struct {
 		name, tab string
 		columns   []column
@@ -77,7 +76,7 @@ func ListKind(fsys fs.FS, name string) string {
 		{"take-off", "take-off", columns, [][]string{{"x"}, {"size", "weight", "total weight"}}},
 		{"pieces", "pieces", pieceColumns, [][]string{{"envelope", "load file"}}},
 	} {
-		s, _ := listFile(fsys, name, Options{}, kind.columns, kind.tab, "")
+		s, _ := listFile(fsys, name, opt, kind.columns, kind.tab, "")
 		if s == nil {
 			return ""
 		}

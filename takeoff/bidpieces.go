@@ -107,7 +107,7 @@ func (s *sheet) piece(row gridRow) BidPiece {
 		s.reader.at(row.number, s.at["mark"], "the piece has no mark", "write what the drawing calls it")
 	}
 	if n := s.node(row, "quantity"); n != nil {
-		p.Quantity, _ = s.whole(n, mostPieces)
+		p.Quantity, _ = s.whole(n, mostParts)
 	}
 	if n := s.node(row, "load file"); n != nil {
 		full, f := s.source.path(n.Value, "frame.yaml")

@@ -57,9 +57,8 @@ func (c *craneDraft) put(r *reader, n *yaml.Node, where string, row CraneRow) {
 }
 
 const (
-	mostCraneRows  = 500
-	mostCraneBytes = 1 << 20
-	craneSheetFix  = "write a line `radius m,capacity t`, and under it a line for each radius, such as `8,22`"
+	mostCraneRows = 500
+	craneSheetFix = "write a line `radius m,capacity t`, and under it a line for each radius, such as `8,22`"
 )
 
 // craneSheet reads the table from a CSV file: a column whose head begins with
@@ -75,16 +74,16 @@ func (r *reader) craneSheet(n *yaml.Node, c *craneDraft) {
 	}
 	var data []byte
 	if f == nil {
-		f, _ = r.source.use(full, func(in io.Reader) (err error) {
-			data, err = io.ReadAll(io.LimitReader(in, mostCraneBytes+1))
-			return err
+		var wrong *fault
+		f, _ = r.source.use(full, func(in io.Reader) error {
+			data, wrong = r.source.opt.all(in, mostCraneBytes, "keep nothing in it but the crane's table")
+			return nil
 		})
+		f = cmp.Or(wrong, f)
 	}
 	switch {
 	case f != nil:
 		r.bad(n, fmt.Sprintf("the crane's table %q: %s", short(name), f.text), f.fix)
-	case len(data) > mostCraneBytes:
-		r.bad(n, fmt.Sprintf("the crane's table %q is larger than any", short(name)), craneSheetFix)
 	default:
 		r.craneCells(n, strings.TrimPrefix(string(data), "\uFEFF"), c)
 	}
@@ -93,7 +92,7 @@ func (r *reader) craneSheet(n *yaml.Node, c *craneDraft) {
 // craneCells finds the two columns and reads the rows under them.
 func (r *reader) craneCells(n *yaml.Node, text string, c *craneDraft) {
 	for _, separator := range []rune{',', ';', '\t'} {
-		g, err := cutCSV(strings.ReplaceAll(text, "\r\n", "\n"), separator)
+		g, err := cutCSV(strings.ReplaceAll(text, "\r\n", "\n"), separator, mostCraneRows)
 		if err != nil || len(g) > mostCraneRows {
 			continue
 		}

@@ -14,13 +14,8 @@ import (
 	"plumbhook/units"
 )
 
-// Limits on a load file. They stand far above what a planner writes and keep
-// a hostile or broken file from eating the machine.
 const (
-	mostBytes = 2 << 20
-	mostDepth = 20
-	mostNodes = 200_000
-
+	mostDepth    = 20 // of groups in groups; the deepest that there are need less than half
 	mostProblems = 1000
 )
 
@@ -70,10 +65,10 @@ func (r *reader) at(line, column int, text, fix string) {
 	case r.faults == mostProblems:
 		text, fix = "there are more problems than can be listed", "mend the ones above first"
 	}
-	p := Problem{File: r.file, Line: line, Column: column, Text: text, Fix: fix}
+	p := Problem{File: r.file, Line: line, Column: column, Text: printable(text), Fix: printable(fix)}
 	if r.cells && line >= 1 {
 		p.Column, p.Cell = max(column, 1), cell(column, line)
-	} else if line >= 1 && line <= len(r.lines) {
+	} else if line >= 1 && line <= len(r.lines) && (len(r.lines[line-1]) < longLine || len(r.problems) < MostShown) {
 		p.Excerpt = excerpt(r.lines[line-1], column)
 	}
 	r.problems = append(r.problems, p)
@@ -117,11 +112,6 @@ func (r *reader) parse(data []byte) *yaml.Node {
 
 // checkText looks for what no text file holds.
 func (r *reader) checkText(data []byte) bool {
-	if len(data) > mostBytes {
-		r.at(1, 1, fmt.Sprintf("the file has %d bytes; a load file has at most %d", len(data), mostBytes),
-			"split the load into several files, or keep geometry in a mesh file")
-		return false
-	}
 	const utf8Fix = "save the file as plain text in UTF-8"
 	if bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}) {
 		r.at(1, 1, "the file is UTF-16 text", utf8Fix)

@@ -20,11 +20,11 @@ type Input struct {
 // be held against each other. Members of a list are told by their names, so that a
 // part put in between is not taken for a change of all that follow. Of a take-off
 // sheet each cell is listed under its mark, of a mesh nothing.
-func Inputs(fsys fs.FS, name string) []Input {
+func Inputs(fsys fs.FS, name string, opt Options) []Input {
 	switch endings[strings.ToLower(path.Ext(name))] {
 	case "yaml":
-		data, err := fs.ReadFile(fsys, name)
-		if err != nil || len(data) > mostBytes {
+		data, err := readWhole(fsys, name, opt.bytes(mostBytes))
+		if err != nil {
 			return nil
 		}
 		root, err := decode(data)
@@ -33,7 +33,7 @@ func Inputs(fsys fs.FS, name string) []Input {
 		}
 		return flatten(root, "", nil)
 	case "csv", "xlsx":
-		s, err := listFile(fsys, name, Options{}, columns, "take-off", "")
+		s, err := listFile(fsys, name, opt, columns, "take-off", "")
 		if err != nil {
 			return nil
 		}

@@ -58,32 +58,12 @@ func (s *source) mesh(name string) readMesh {
 	return m
 }
 
-// path returns where a file that the load file names lies in the folder that
-// is read from. The path is relative to the load file and may not leave its
-// folder; such is an example of one.
-func (s *source) path(name, such string) (string, *fault) {
-	clean := path.Clean(name)
-	switch {
-	case s.folder == nil:
-		return "", &fault{"there is no folder to read it from", "give the load file by its name instead of on standard input"}
-	case strings.Contains(name, `\`):
-		return "", &fault{"its path holds a backslash", "write / between folder and file"}
-	case !fs.ValidPath(clean) || clean == ".":
-		return "", &fault{"its path leaves the folder of the load file",
-			"put the file beside the load file or in a folder below it, and write its path from there, such as " + such}
-	}
-	return path.Join(s.dir, clean), nil
-}
-
 // use reads a file that the load file names and adds its bytes to the
 // fingerprint. What is wrong with it comes with the line in a text file.
 func (s *source) use(full string, read func(io.Reader) error) (f *fault, line int) {
 	file, err := s.folder.Open(full)
-	if errors.Is(err, fs.ErrNotExist) {
-		return &fault{"there is no such file", fmt.Sprintf("look at its name; it was looked for as %s", full)}, 0
-	}
 	if err != nil {
-		return &fault{err.Error(), mayBeRead}, 0
+		return cantOpen(err, "look at its name; it was looked for as "+full), 0
 	}
 	defer file.Close()
 	return s.drain(file, read)

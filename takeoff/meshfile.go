@@ -3,7 +3,6 @@ package takeoff
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"errors"
 	"io"
 	"io/fs"
 	"path"
@@ -46,11 +45,9 @@ func LookOver(fsys fs.FS, name string, opt Options) (*MeshFile, error) {
 		opt.As = strings.TrimPrefix(strings.ToLower(path.Ext(name)), ".")
 	}
 	f, err := fsys.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, whole(name, "there is no such file", "look at its name and folder")
-	}
 	if err != nil {
-		return nil, whole(name, err.Error(), mayBeRead)
+		f := cantOpen(err, "look at its name and folder")
+		return nil, whole(name, f.text, f.fix)
 	}
 	defer f.Close()
 	return LookOverFrom(f, name, opt)

@@ -11,12 +11,8 @@ import (
 	"plumbhook/geom"
 )
 
-// Bounds on the number of things, far above any take-off.
-const (
-	mostCopies = 1000   // of one part
-	mostPieces = 20_000 // of a load, copies counted
-	mostCuts   = 2000   // of a load
-)
+// mostCuts is how many cuts a load may have, far above any take-off.
+const mostCuts = 2000
 
 // draft is a part or a cut while its keys are read.
 type draft struct {
@@ -124,8 +120,8 @@ func readParts(r *reader, n *yaml.Node, l *Load) {
 			r.warn("name-twice", p.Name, fmt.Sprintf("two parts are called %q, on lines %d and %d", p.Name, first, p.Line), "give each part its own name")
 		}
 		lines[p.Name] = p.Line
-		if r.pieces > mostPieces {
-			r.bad(one, fmt.Sprintf("the load has more than %d pieces", mostPieces), "join small parts into one `weight`")
+		if most := r.source.opt.mostParts(); r.pieces > most {
+			r.bad(one, fmt.Sprintf("the load has more than %d pieces", most), "join small parts into one `weight`, "+raiseParts)
 			return
 		}
 		if r.faults == before {

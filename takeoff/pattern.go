@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"go.yaml.in/yaml/v3"
@@ -34,7 +35,7 @@ var aroundKeys = []key[circle]{
 	{name: "through", takes: "a place [x, y, z] that the axis runs through", must: true, read: func(r *reader, n *yaml.Node, c *circle) {
 		c.through, _ = r.place(n)
 	}},
-	{name: "count", takes: aWhole, must: true, read: func(r *reader, n *yaml.Node, c *circle) { c.count, _ = r.whole(n, mostCopies) }},
+	{name: "count", takes: aWhole, must: true, read: func(r *reader, n *yaml.Node, c *circle) { c.count, _ = r.copies(n) }},
 	{name: "angle", takes: "the degrees from one copy to the next, where they do not fill the circle", read: func(r *reader, n *yaml.Node, c *circle) {
 		a, ok := r.angle(n, -360, 360)
 		if ok && !(math.Abs(a) >= leastAngle) {
@@ -96,7 +97,7 @@ func (r *reader) pattern(d draft, p *Part) {
 func (r *reader) steps(d draft) []geom.Pose {
 	count := 1
 	if d.count != nil {
-		if c, ok := r.whole(d.count, mostCopies); ok {
+		if c, ok := r.copies(d.count); ok {
 			count = c
 		}
 	}
@@ -168,11 +169,29 @@ func (r *reader) mirrored(n *yaml.Node, places []geom.Pose) []geom.Pose {
 
 // tooMany reports whether a pattern makes more copies than a part may have.
 func (r *reader) tooMany(n *yaml.Node, copies int) bool {
-	if copies <= mostCopies {
+	if copies <= r.source.opt.mostCopies() {
 		return false
 	}
-	r.bad(n, fmt.Sprintf("%d copies of one part; at most %d are read", copies, mostCopies), "join small parts into one `weight`, or make several parts of it")
+	r.badCopies(n, strconv.Itoa(copies))
 	return true
+}
+
+func (r *reader) badCopies(n *yaml.Node, copies string) {
+	r.bad(n, fmt.Sprintf("%s copies of one part; at most %d are read", copies, r.source.opt.mostCopies()),
+		"join small parts into one `weight`, make several parts of it, "+raiseParts)
+}
+
+// copies reads how many of one part there are.
+func (r *reader) copies(n *yaml.Node) (int, bool) {
+	f, ok := quantity(r, n, aWhole, units.ParseNumber)
+	if ok && f > float64(r.source.opt.mostCopies()) {
+		r.badCopies(n, short(n.Value))
+		return 0, false
+	}
+	if !ok {
+		return 0, false
+	}
+	return r.whole(n, r.source.opt.mostCopies())
 }
 
 // about returns the right-handed turn by an angle (rad) about an axis of the

@@ -82,6 +82,28 @@ type Warning struct {
 	Note bool   // no one frowns at it: only the check of the take-off tells of it
 }
 
+// longestMessage is how many characters a message has at most: a file may have
+// anything in the place of a name.
+const longestMessage = 2000
+
+// printable makes of a message what can't steer a terminal or fill a screen.
+func printable(s string) string {
+	clean := strings.Map(func(c rune) rune {
+		if c != '\n' && !unicode.IsGraphic(c) {
+			return '\uFFFD'
+		}
+		return c
+	}, s)
+	if letters := []rune(clean); len(letters) > longestMessage {
+		return string(letters[:longestMessage]) + "…"
+	}
+	return clean
+}
+
+// longLine is a line, in bytes, so long that it is looked at for few of the problems
+// in it: each look goes through the whole of it.
+const longLine = 20_000
+
 // longestExcerpt is how many characters of a line an excerpt shows.
 const longestExcerpt = 100
 

@@ -3,7 +3,6 @@ package takeoff
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -22,8 +21,12 @@ type Options struct {
 	Material   string           // for a mesh, and for a load file that names none
 	MeshUnits  units.LengthUnit // of a mesh given by itself, and of the lengths of a sheet that name none
 	AcceptMesh bool             // weigh an unsound mesh knowingly
-	As         string           // yaml, csv, xlsx or stl, for an input without a name's ending
-	Limits     geom.Limits      // on mesh files
+	// AllowOutside lets a load file name files outside its folder: by .. or by an
+	// absolute path. The folder that is read from must then open such names.
+	AllowOutside bool
+	As           string      // yaml, csv, xlsx or stl, for an input without a name's ending
+	Limits       geom.Limits // on mesh files; Bytes, if given, on all others too
+	MostParts    int         // pieces of a load, copies counted, and rows of a sheet; 0: 20,000
 }
 
 // endings are what a name's ending says an input is.
@@ -45,11 +48,9 @@ func Read(fsys fs.FS, name string, opt Options) (*Load, error) {
 		return nil, whole(name, "the name is not a path within the folder that is read from", "write it relative to that folder, with / between folder and file")
 	}
 	f, err := fsys.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, whole(name, "there is no such file", "look at its name and folder")
-	}
 	if err != nil {
-		return nil, whole(name, err.Error(), "see that it is a file that may be read")
+		f := cantOpen(err, "look at its name and folder")
+		return nil, whole(name, f.text, f.fix)
 	}
 	defer f.Close()
 	opt.As = kind
@@ -140,9 +141,9 @@ func readUnits(r *reader, n *yaml.Node, _ *Load) {
 
 // loadFile reads a load file.
 func (r *reader) loadFile(in io.Reader, l *Load) {
-	data, err := io.ReadAll(io.LimitReader(in, mostBytes+1))
-	if err != nil {
-		r.bad0("it can't be read: "+err.Error(), "see that it is a file that may be read")
+	data, f := r.source.opt.all(in, mostBytes, "split the load into several files, keep geometry in a mesh file")
+	if f != nil {
+		r.at(1, 1, f.text, f.fix)
 		return
 	}
 	r.source.sum.Write(data)

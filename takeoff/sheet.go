@@ -30,13 +30,9 @@ type sheet struct {
 
 // sheetFile reads a take-off sheet, CSV or XLSX.
 func (r *reader) sheetFile(in io.Reader, kind string, l *Load) {
-	data, err := io.ReadAll(io.LimitReader(in, mostSheetBytes+1))
-	switch {
-	case err != nil:
-		r.bad0("it can't be read: "+err.Error(), "see that it is a file that may be read")
-		return
-	case len(data) > mostSheetBytes:
-		r.bad0(fmt.Sprintf("the file has more than %d bytes", mostSheetBytes), "keep nothing in it but the take-off")
+	data, f := r.source.opt.all(in, mostSheetBytes, "keep nothing in it but the take-off")
+	if f != nil {
+		r.bad0(f.text, f.fix)
 		return
 	}
 	r.source.sum.Write(data)

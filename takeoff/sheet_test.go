@@ -268,7 +268,7 @@ func TestWorkbook(t *testing.T) {
 	assert.ErrorContains(t, err, "more than 64 columns")
 	_, err = readWorkbook(workbook(t, nil, []any{"mark", "size", "x", "y", "z"}, []any{"P1", "#REF!", 1, 2, 3}))
 	assert.ErrorContains(t, err, "take-off.xlsx:B2: the cell holds #REF!")
-	_, err = readWorkbook(unpacksTo(t, mostSheetUnpacked+1))
+	_, err = readWorkbook(unpacksTo(t, int(Options{}.unpacked())+1))
 	assert.ErrorContains(t, err, "not readable as .xlsx")
 	assert.ErrorContains(t, err, "limit")
 }
@@ -289,14 +289,14 @@ func unpacksTo(t *testing.T, bytesOut int) []byte {
 
 // TestSheetLimits refuses what is larger than any take-off.
 func TestSheetLimits(t *testing.T) {
-	_, err := readSheet(top+strings.Repeat(",\n", mostSheetRows), Options{})
+	_, err := readSheet(top+strings.Repeat(",\n", mostParts), Options{})
 	assert.ErrorContains(t, err, "more than 20000 rows")
 	_, err = readSheet(top+strings.Repeat(",", mostSheetColumns)+"1\n", Options{})
 	assert.ErrorContains(t, err, "take-off.csv:BM3: the sheet has more than 64 columns")
 	_, err = readSheet(top+strings.Repeat("D1,1000,drive,,,,,0,0,0,1\n", 21), Options{})
 	assert.ErrorContains(t, err, "take-off.csv:A23: the sheet has more than 20000 pieces")
-	_, err = readSheet(top+strings.Repeat(" ", mostBytes), Options{})
-	assert.ErrorContains(t, err, "at most 2097152")
+	_, err = readSheet(top+strings.Repeat(" ", mostSheetBytes), Options{})
+	assert.ErrorContains(t, err, "more than 8388608 bytes")
 	_, err = readWorkbook(make([]byte, mostSheetBytes+1))
 	assert.ErrorContains(t, err, "more than 8388608 bytes")
 }
@@ -331,6 +331,7 @@ func FuzzReadSheet(f *testing.F) {
 		}
 		f.Add(data, kind == "xlsx")
 	}
+	f.Add(packedSheet(f, `<row r="1"><c r="A1"><v>1</v></c><c r="XFD1"/></row><row r="1048576"/>`, nil), true)
 	f.Fuzz(func(t *testing.T, data []byte, xlsx bool) {
 		opt := Options{As: "csv"}
 		if xlsx {

@@ -8,18 +8,16 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 )
 
-// Limits on a take-off sheet, far above any. An .xlsx file is packed: the last
-// limit is on what it unpacks to, all of it in memory, nothing on disk.
+// Limits on a take-off sheet, far above any.
 const (
-	mostSheetRows     = 20_000
-	mostSheetColumns  = 64
-	mostSheetBytes    = 8 << 20
-	mostSheetUnpacked = 64 << 20
-	mostCellText      = 2000 // characters
+	mostSheetColumns = 64
+	mostCellText     = 2000 // characters
+	longestRow       = mostSheetColumns * mostCellText * utf8.UTFMax
 )
 
 // grid is the cells of a sheet, as text. Rows are numbered as a spreadsheet
@@ -53,12 +51,18 @@ func (r *reader) csvGrid(data []byte, known []column) grid {
 		return nil
 	}
 	r.lines = splitLines(string(data))
+	for i, line := range r.lines {
+		if len(line) > longestRow {
+			r.at(i+1, 1, fmt.Sprintf("the line has more than %d bytes, more than %d columns can hold", longestRow, mostSheetColumns), "take away what is not part of the take-off")
+			return nil
+		}
+	}
 	text := strings.Join(r.lines, "\n")
 	var best grid
 	var fault *csv.ParseError
 	most := -1
 	for _, separator := range []rune{',', ';', '\t'} {
-		g, err := cutCSV(text, separator)
+		g, err := cutCSV(text, separator, r.source.opt.mostParts())
 		if err != nil {
 			if fault == nil {
 				errors.As(err, &fault)
@@ -77,8 +81,9 @@ func (r *reader) csvGrid(data []byte, known []column) grid {
 	return r.inBounds(best)
 }
 
-// cutCSV cuts a text into cells at one separator.
-func cutCSV(text string, separator rune) (grid, error) {
+// cutCSV cuts a text into cells at one separator, and stops after the row that is
+// one too many.
+func cutCSV(text string, separator rune, most int) (grid, error) {
 	in := csv.NewReader(strings.NewReader(text))
 	in.Comma, in.FieldsPerRecord = separator, -1
 	g := grid{}
@@ -99,7 +104,7 @@ func cutCSV(text string, separator rune) (grid, error) {
 		line += strings.Count(text[read:end], "\n")
 		read = end
 		g = append(g, trimmed(row, record))
-		if g.tooLarge() {
+		if g.tooLarge(most) {
 			return g, nil // reported as such
 		}
 	}
@@ -118,17 +123,18 @@ func trimmed(number int, cells []string) gridRow {
 }
 
 // tooLarge tells whether the last row is out of bounds.
-func (g grid) tooLarge() bool {
-	return len(g) > mostSheetRows || len(g) > 0 && len(g[len(g)-1].cells) > mostSheetColumns
+func (g grid) tooLarge(most int) bool {
+	return len(g) > most || len(g) > 0 && len(g[len(g)-1].cells) > mostSheetColumns
 }
 
 // inBounds refuses a sheet that is larger than any take-off.
 func (r *reader) inBounds(g grid) grid {
 	r.cells = true
+	most := r.source.opt.mostParts()
 	for i, row := range g {
 		switch {
-		case i >= mostSheetRows:
-			r.at(row.number, 1, fmt.Sprintf("the sheet has more than %d rows", mostSheetRows), "split the load into several sheets")
+		case i >= most:
+			r.at(row.number, 1, fmt.Sprintf("the sheet has more than %d rows", most), "split the load into several sheets, "+raiseParts)
 			return nil
 		case len(row.cells) > mostSheetColumns:
 			r.at(row.number, mostSheetColumns+1, fmt.Sprintf("the sheet has more than %d columns", mostSheetColumns), "take away what is not part of the take-off")
@@ -172,15 +178,19 @@ func (r *reader) noFormulas(g grid) grid {
 // they are shown, so that no digit is lost to a number format; dates and per
 // cents, which are stored as other numbers, as they are shown.
 func (r *reader) xlsxGrid(data []byte, tab string) (g grid) {
-	const fix = "open it in a spreadsheet and save it again as .xlsx, without a password; or save it as CSV"
+	const fix = xlsxFix
 	defer func() { // a user's file must never end the program
 		if e := recover(); e != nil {
 			r.bad0(fmt.Sprintf("not readable as .xlsx: the reader gave up: %v", e), fix)
 			g = nil
 		}
 	}()
-	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{
-		RawCellValue: true, UnzipSizeLimit: mostSheetUnpacked, UnzipXMLSizeLimit: mostSheetUnpacked})
+	if f := r.source.opt.unpackable(data); f != nil {
+		r.bad0("not readable as .xlsx: "+f.text, f.fix)
+		return nil
+	}
+	most := r.source.opt.unpacked()
+	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{RawCellValue: true, UnzipSizeLimit: most, UnzipXMLSizeLimit: most})
 	if err != nil {
 		r.bad0("not readable as .xlsx: "+err.Error(), fix)
 		return nil
@@ -206,7 +216,7 @@ func (r *reader) xlsxGrid(data []byte, tab string) (g grid) {
 		if row := trimmed(number, cells); len(row.cells) > 0 {
 			g = append(g, row)
 		}
-		if g.tooLarge() {
+		if g.tooLarge(r.source.opt.mostParts()) {
 			break // reported as such
 		}
 	}

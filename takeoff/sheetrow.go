@@ -53,8 +53,8 @@ func (s *sheet) parts() *yaml.Node {
 		}
 		before := s.faults
 		part := s.part(w)
-		if s.gathered += w.quantity; s.gathered > mostPieces {
-			s.reader.at(row.number, 1, fmt.Sprintf("the sheet has more than %d pieces", mostPieces), "join small parts into one row with their weight")
+		if s.gathered += w.quantity; s.gathered > s.source.opt.mostParts() {
+			s.reader.at(row.number, 1, fmt.Sprintf("the sheet has more than %d pieces", s.source.opt.mostParts()), "join small parts into one row with their weight, "+raiseParts)
 			return list
 		}
 		if s.faults == before {
@@ -150,7 +150,7 @@ func (s *sheet) howMany(w *sheetRow, part *yaml.Node) {
 	n := w.cells["quantity"]
 	switch {
 	case n != nil:
-		if count, ok := s.whole(n, mostCopies); ok {
+		if count, ok := s.copies(n); ok {
 			w.quantity = count
 		}
 	case s.at["quantity"] != 0:

@@ -87,12 +87,9 @@ func readSlingStock(r *reader, n *yaml.Node, l *Load) {
 
 // stockFile reads a list of slings by the rules for take-off sheets.
 func (r *reader) stockFile(in io.Reader, kind string, stock *SlingStock) error {
-	data, err := io.ReadAll(io.LimitReader(in, mostSheetBytes+1))
-	if err != nil {
-		return err
-	}
-	if len(data) > mostSheetBytes {
-		r.bad0(fmt.Sprintf("the file has more than %d bytes", mostSheetBytes), "keep nothing in it but the list of slings")
+	data, f := r.source.opt.all(in, mostSheetBytes, "keep nothing in it but the list of slings")
+	if f != nil {
+		r.bad0(f.text, f.fix)
 		return nil
 	}
 	var g grid

@@ -2,10 +2,8 @@ package takeoff
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"path"
 	"reflect"
 	"slices"
@@ -50,7 +48,7 @@ func (r *reader) assembly(n *yaml.Node, d draft, p *Part) []Part {
 	if sub.load == nil || d.bad {
 		return nil
 	}
-	if r.pieces += sub.pieces * len(p.Places); r.pieces > mostPieces {
+	if r.pieces += sub.pieces * len(p.Places); r.pieces > r.source.opt.mostParts() {
 		return nil
 	}
 	if d.name == "" {
@@ -239,16 +237,13 @@ func (r *reader) subLoad(name string) (*subLoad, *fault) {
 // under its own name.
 func (r *reader) openLoad(full string) (*subLoad, *fault) {
 	f, err := r.source.folder.Open(full)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, &fault{"there is no such file", fmt.Sprintf("look at its name; it was looked for as %s", full)}
-	}
 	var data []byte
 	if err == nil {
 		defer f.Close()
-		data, err = io.ReadAll(io.LimitReader(f, mostBytes+1))
+		data, err = io.ReadAll(io.LimitReader(f, r.source.opt.bytes(mostBytes)+1))
 	}
 	if err != nil {
-		return nil, &fault{err.Error(), "see that it is a file that may be read"}
+		return nil, cantOpen(err, "look at its name; it was looked for as "+full)
 	}
 	s := *r.source // the same folder, fingerprint and files already read
 	s.dir, s.chain = path.Dir(full), append(s.chain[:len(s.chain):len(s.chain)], full)

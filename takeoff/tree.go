@@ -10,7 +10,7 @@ import (
 // and aliases (a few lines can stand for gigabytes), tags, keys that are not
 // plain words, a key twice. It reports whether the tree can be walked.
 func (r *reader) checkTree(root *yaml.Node) bool {
-	count, ok := 0, true
+	count, most, ok := 0, r.source.opt.mostNodes(), true
 	var visit func(n *yaml.Node, depth int)
 	visit = func(n *yaml.Node, depth int) {
 		count++
@@ -19,11 +19,11 @@ func (r *reader) checkTree(root *yaml.Node) bool {
 			return
 		case depth > mostDepth:
 			ok = false
-			r.bad(n, "the file is nested too deeply", "a load file needs only a few levels")
+			r.bad(n, "the file is nested too deeply", fmt.Sprintf("a load file needs only a few levels; more than %d are never read", mostDepth))
 			return
-		case count > mostNodes:
+		case count > most:
 			ok = false
-			r.bad(n, fmt.Sprintf("the file has more than %d values", mostNodes), "split the load into several files")
+			r.bad(n, fmt.Sprintf("the file has more than %d values", most), "split the load into several files, "+raiseParts)
 			return
 		}
 		r.checkNode(n)
@@ -39,11 +39,11 @@ func (r *reader) checkTree(root *yaml.Node) bool {
 func (r *reader) checkNode(n *yaml.Node) {
 	switch {
 	case n.Kind == yaml.AliasNode:
-		r.bad(n, fmt.Sprintf("the alias *%s is not read here", n.Value), "write the value out in each place")
+		r.bad(n, fmt.Sprintf("the alias *%s is not read here", short(n.Value)), "write the value out in each place")
 	case n.Anchor != "":
-		r.bad(n, fmt.Sprintf("the anchor &%s is not read here", n.Anchor), "take it away and write values out in each place")
+		r.bad(n, fmt.Sprintf("the anchor &%s is not read here", short(n.Anchor)), "take it away and write values out in each place")
 	case n.Style&yaml.TaggedStyle != 0:
-		r.bad(n, fmt.Sprintf("the tag %s is not read here", n.Tag), "take the tag away: the key says what the value is")
+		r.bad(n, fmt.Sprintf("the tag %s is not read here", short(n.Tag)), "take the tag away: the key says what the value is")
 	}
 	if n.Kind != yaml.MappingNode {
 		return
@@ -57,7 +57,7 @@ func (r *reader) checkNode(n *yaml.Node) {
 		case k.Tag == "!!merge":
 			r.bad(k, "the merge key << is not read here", "write the keys out in each place")
 		case twice:
-			r.bad(k, fmt.Sprintf("the key %q is here twice, first on line %d", k.Value, line), "keep one of the two")
+			r.bad(k, fmt.Sprintf("the key %q is here twice, first on line %d", short(k.Value), line), "keep one of the two")
 		default:
 			first[k.Value] = k.Line
 		}

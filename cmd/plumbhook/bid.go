@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"os"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -122,10 +122,10 @@ func (f *bidFlags) run(cmd *cobra.Command, args []string) error {
 		return err
 	}
 	if f.rates != "" {
-		clean := filepath.Clean(f.rates)
-		rates, err := takeoff.ReadRates(os.DirFS(filepath.Dir(clean)), filepath.Base(clean), takeoff.Options{})
+		from, base := f.folderOf(f.rates)
+		rates, err := takeoff.ReadRates(from, base, takeoff.Options{Limits: f.takeoff.Limits, MostParts: f.takeoff.MostParts})
 		if err != nil {
-			return asTyped(err, filepath.Base(clean), f.rates)
+			return asTyped(err, from.dir, base, f.rates)
 		}
 		rates.File = f.rates
 		f.bid.Rates = rates
@@ -162,7 +162,7 @@ func (f *bidFlags) former(cmd *cobra.Command) (was lift.BidResult, err error) {
 	if !strings.EqualFold(filepath.Ext(f.against), ".json") {
 		return f.work(cmd, []string{f.against})
 	}
-	data, err := os.ReadFile(f.against)
+	data, err := f.readFormer()
 	if err == nil {
 		err = json.Unmarshal(data, &was)
 	}
@@ -173,6 +173,28 @@ func (f *bidFlags) former(cmd *cobra.Command) (was lift.BidResult, err error) {
 		return was, takeoff.Problems{{File: f.against, Text: "not readable as a former bid: " + err.Error(), Fix: "name the file that `plumbhook bid -o bid.json` wrote, or the folder or sheet of its pieces"}}
 	}
 	return was, nil
+}
+
+// mostFormer is far above any bid: 20,000 pieces with all that they say take less.
+const mostFormer = 256 << 20 // bytes
+
+// readFormer reads a bid that was written as JSON.
+func (f *bidFlags) readFormer() ([]byte, error) {
+	file, err := openTyped(f.against)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	f.inputs.add(file)
+	most := int64(mostFormer)
+	if f.takeoff.Limits.Bytes > 0 {
+		most = f.takeoff.Limits.Bytes
+	}
+	data, err := io.ReadAll(io.LimitReader(file, most+1))
+	if err == nil && int64(len(data)) > most {
+		err = fmt.Errorf("it has more than %d bytes; --largest-file allows more", most)
+	}
+	return data, err
 }
 
 // out writes the result; the worst of the pieces counts.
@@ -223,5 +245,5 @@ func (f *bidFlags) render(cmd *cobra.Command, result any) error {
 	if err != nil {
 		return err
 	}
-	return writeFile(f.file, b.Bytes())
+	return f.put(b.Bytes())
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -36,9 +37,11 @@ func (f *bidFlags) pieces(cmd *cobra.Command, args []string) ([]lift.BidPiece, e
 		case info.IsDir():
 			err = g.folder(name)
 		case f.kind(name) == "csv" || f.kind(name) == "xlsx":
-			err = g.sheet(name)
+			from, base := f.folderOf(name)
+			err = g.sheet(name, from, base)
 		default:
-			g.file(name)
+			from, base := f.folderOf(name)
+			g.file(name, from, base)
 		}
 		if err != nil {
 			return nil, err
@@ -65,9 +68,10 @@ func (g *gathering) folder(name string) error {
 		switch {
 		case e.IsDir() || strings.HasPrefix(e.Name(), "."):
 		case kind == "csv" || kind == "xlsx":
-			switch takeoff.ListKind(os.DirFS(name), e.Name()) {
+			from, base := g.f.foundIn(full)
+			switch takeoff.ListKind(from, base, g.f.takeoff) {
 			case "pieces":
-				if err := g.sheet(full); err != nil {
+				if err := g.sheet(full, from, base); err != nil {
 					return err
 				}
 			case "rates", "slings":
@@ -75,7 +79,7 @@ func (g *gathering) folder(name string) error {
 			default:
 				loads = append(loads, full)
 			}
-		case kind == "json" && isResult(full):
+		case kind == "json" && g.isResult(full):
 			g.skip(full, "it is a result of this program")
 		case kind == "yaml" || kind == "yml" || kind == "json", mesh && g.f.takeoff.Material != "":
 			loads = append(loads, full)
@@ -84,7 +88,8 @@ func (g *gathering) folder(name string) error {
 		}
 	}
 	for _, full := range loads {
-		g.file(full)
+		from, base := g.f.foundIn(full)
+		g.file(full, from, base)
 	}
 	return nil
 }
@@ -96,34 +101,39 @@ func (g *gathering) skip(name, why string) {
 }
 
 // isResult tells whether a JSON file is something that this program wrote.
-func isResult(name string) bool {
-	data, err := os.ReadFile(name)
-	return err == nil && bytes.Contains(data[:min(len(data), 200)], []byte(`"schema": "`+lift.Schema))
+func (g *gathering) isResult(name string) bool {
+	from, base := g.f.foundIn(name)
+	file, err := from.Open(base)
+	if err != nil {
+		return false
+	}
+	defer file.Close()
+	head, err := io.ReadAll(io.LimitReader(file, 200))
+	return err == nil && bytes.Contains(head, []byte(`"schema": "`+lift.Schema))
 }
 
 // sheet takes the rows of a sheet of pieces, or a take-off sheet as one piece.
-func (g *gathering) sheet(name string) error {
-	folder, base := filepath.Dir(filepath.Clean(name)), filepath.Base(filepath.Clean(name))
-	if takeoff.ListKind(os.DirFS(folder), base) != "pieces" {
-		g.file(name)
+func (g *gathering) sheet(name string, from folder, base string) error {
+	if takeoff.ListKind(from, base, g.f.takeoff) != "pieces" {
+		g.file(name, from, base)
 		return nil
 	}
-	rows, err := takeoff.ReadPieces(os.DirFS(folder), base, g.f.takeoff)
+	rows, err := takeoff.ReadPieces(from, base, g.f.takeoff)
 	if err != nil {
-		return asTyped(err, base, name)
+		return asTyped(err, from.dir, base, name)
 	}
 	for _, row := range rows {
 		p := lift.BidPiece{Mark: g.mark(row.Mark, fmt.Sprintf("%s row %d", name, row.Row)), Quantity: row.Quantity, File: name, Rough: row.LoadFile == "", Assumed: row.Assumed, Inputs: row.Inputs}
 		if row.LoadFile != "" && row.Err == nil {
-			p.File = filepath.Join(folder, filepath.FromSlash(row.LoadFile))
+			p.File = from.typedAs(row.LoadFile)
 			g.files[p.File] = true
 			for i := range p.Inputs {
 				p.Inputs[i].Path = "row › " + p.Inputs[i].Path
 			}
-			p.Inputs = append(p.Inputs, takeoff.Inputs(os.DirFS(folder), row.LoadFile)...)
-			p.Open = g.f.opens(p.File)
+			p.Inputs = append(p.Inputs, takeoff.Inputs(from, row.LoadFile, g.f.takeoff)...)
+			p.Open = g.f.opens(from, row.LoadFile, p.File)
 		} else {
-			p.Open = func() (*takeoff.Load, error) { return row.Load, asTyped(row.Err, base, name) }
+			p.Open = func() (*takeoff.Load, error) { return row.Load, asTyped(row.Err, from.dir, base, name) }
 		}
 		g.pieces = append(g.pieces, p)
 	}
@@ -131,14 +141,14 @@ func (g *gathering) sheet(name string) error {
 }
 
 // file takes a load file, a take-off sheet or a mesh as one piece.
-func (g *gathering) file(name string) {
+func (g *gathering) file(name string, from folder, base string) {
 	clean := filepath.Clean(name)
 	if g.files[clean] {
 		return
 	}
 	g.files[clean] = true
 	g.pieces = append(g.pieces, lift.BidPiece{Mark: g.mark(takeoff.MarkOf(filepath.ToSlash(name)), name), Quantity: 1, File: name,
-		Inputs: takeoff.Inputs(os.DirFS(filepath.Dir(clean)), filepath.Base(clean)), Open: g.f.opens(name)})
+		Inputs: takeoff.Inputs(from, base, g.f.takeoff), Open: g.f.opens(from, base, name)})
 }
 
 // mark makes sure that two pieces are not called the same.
@@ -151,15 +161,6 @@ func (g *gathering) mark(mark, from string) string {
 
 // opens reads a load when it is wanted: one after the other they would all be in
 // memory at once.
-func (f *bidFlags) opens(name string) func() (*takeoff.Load, error) {
-	return func() (*takeoff.Load, error) {
-		clean := filepath.Clean(name)
-		base := filepath.Base(clean)
-		l, err := takeoff.Read(os.DirFS(filepath.Dir(clean)), base, f.takeoff)
-		if err != nil {
-			return nil, asTyped(err, base, name)
-		}
-		l.File = name
-		return l, nil
-	}
+func (f *bidFlags) opens(from folder, base, name string) func() (*takeoff.Load, error) {
+	return func() (*takeoff.Load, error) { return f.openIn(from, base, name) }
 }

@@ -70,6 +70,7 @@ type view struct {
 	also   []string // endings of further kinds of files that the command writes
 	writes string   // the one of them that is to be written; empty: none
 	paper  string   // of a PDF
+	inputs *inputFiles
 }
 
 func (v *view) add(cmd *cobra.Command) {
@@ -97,6 +98,7 @@ type loadFlags struct {
 
 func (f *loadFlags) add(cmd *cobra.Command) {
 	f.view.add(cmd)
+	f.inputs = &inputFiles{}
 	cmd.Args, cmd.ValidArgsFunction = oneLoad, loadFiles
 	flags := cmd.Flags()
 	flags.BoolVar(&f.quiet, "quiet", false, "no warnings on standard error")
@@ -106,6 +108,8 @@ func (f *loadFlags) add(cmd *cobra.Command) {
 	_ = cmd.RegisterFlagCompletionFunc("material", materialNames)
 	complete(cmd, "units", []string{"mm", "cm", "m", "in", "ft"})
 	flags.BoolVar(&f.takeoff.AcceptMesh, "accept-mesh", false, "weigh an unsound mesh knowingly, its weight in doubt")
+	f.addLimits(flags)
+	flags.BoolVar(&f.takeoff.AllowOutside, "allow-outside", false, "let a load file name files outside its own folder")
 	wordFlag(cmd, &f.takeoff.As, "as", "", "what the input is, where its name does not say it", "yaml", "csv", "xlsx", "stl", "obj", "ply", "3mf")
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -41,13 +40,17 @@ func (f *loadFlags) open(cmd *cobra.Command, name string) (*takeoff.Load, error)
 		if f.takeoff.As == "" {
 			return nil, &usageError{"standard input does not say what it is", "give --as yaml, csv, xlsx or stl"}
 		}
-		return takeoff.ReadFrom(cmd.InOrStdin(), standardInput, os.DirFS("."), f.takeoff)
+		return takeoff.ReadFrom(cmd.InOrStdin(), standardInput, folder{dir: ".", anywhere: f.takeoff.AllowOutside, inputs: f.inputs}, f.takeoff)
 	}
-	clean := filepath.Clean(name)
-	base := filepath.Base(clean)
-	load, err := takeoff.Read(os.DirFS(filepath.Dir(clean)), base, f.takeoff)
+	from, base := f.folderOf(name)
+	return f.openIn(from, base, name)
+}
+
+// openIn reads the load that is called base in a folder, and name by the user.
+func (f *loadFlags) openIn(from folder, base, name string) (*takeoff.Load, error) {
+	load, err := takeoff.Read(from, base, f.takeoff)
 	if err != nil {
-		return nil, asTyped(err, base, name)
+		return nil, asTyped(err, from.dir, base, name)
 	}
 	load.File = name
 	return load, nil
@@ -102,10 +105,9 @@ func (f *loadFlags) lookOver(cmd *cobra.Command, name string) (*takeoff.MeshFile
 	if name == "-" {
 		return takeoff.LookOverFrom(cmd.InOrStdin(), standardInput, f.takeoff)
 	}
-	clean := filepath.Clean(name)
-	base := filepath.Base(clean)
-	mesh, err := takeoff.LookOver(os.DirFS(filepath.Dir(clean)), base, f.takeoff)
-	return mesh, asTyped(err, base, name)
+	from, base := f.folderOf(name)
+	mesh, err := takeoff.LookOver(from, base, f.takeoff)
+	return mesh, asTyped(err, from.dir, base, name)
 }
 
 // isLoadFile tells whether the input is a load file, which says its units.
@@ -126,8 +128,8 @@ func (f *loadFlags) kind(name string) string {
 }
 
 // asTyped names the files in problems as the user did: they were read by their
-// names within the folder of the first.
-func asTyped(err error, base, name string) error {
+// names within the folder of the first, which is called base there.
+func asTyped(err error, dir, base, name string) error {
 	var problems takeoff.Problems
 	if !errors.As(err, &problems) {
 		return err
@@ -136,7 +138,7 @@ func asTyped(err error, base, name string) error {
 		if problems[i].File == base {
 			problems[i].File = name
 		} else { // a sub-assembly
-			problems[i].File = filepath.Join(filepath.Dir(name), problems[i].File)
+			problems[i].File = folder{dir: dir}.typedAs(problems[i].File)
 		}
 	}
 	return problems

@@ -2,4 +2,7 @@ package main
 
 import "os"
 
-func main() { os.Exit(Main(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+func main() {
+	stopOnSignal(os.Stderr)
+	os.Exit(Main(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}

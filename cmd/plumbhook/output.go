@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -66,6 +65,9 @@ func free(name, input string, force bool) error {
 	}
 	if there.IsDir() {
 		return &usageError{fmt.Sprintf("%s is a folder", name), "name a file in it"}
+	}
+	if !there.Mode().IsRegular() { // a file would take its place
+		return &usageError{fmt.Sprintf("%s is a pipe or a device, not a file", name), "leave -o out and send the output there: > " + name}
 	}
 	if !force {
 		return &usageError{fmt.Sprintf("%s is already there", name), "write to another file, or say --force to write over it"}
@@ -141,10 +143,18 @@ func (v *view) write(cmd *cobra.Command, result any) error {
 		return err
 	}
 	if v.file != "" {
-		return writeFile(v.file, b.Bytes())
+		return v.put(b.Bytes())
 	}
 	_, err = cmd.OutOrStdout().Write(b.Bytes())
 	return err
+}
+
+// put writes the file that the command line names.
+func (v *view) put(data []byte) error {
+	if err := v.inputs.kept(v.file); err != nil {
+		return err
+	}
+	return writeFile(v.file, data)
 }
 
 // colored says whether to colour what goes to out. NO_COLOR, if it holds
@@ -155,37 +165,4 @@ func (v *view) colored(out io.Writer) bool {
 	}
 	file, ok := out.(*os.File)
 	return ok && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && term.IsTerminal(int(file.Fd()))
-}
-
-// writeFile writes a file whole or not at all: into another one in the same
-// folder, which then takes its place and its permissions.
-func writeFile(name string, data []byte) (err error) {
-	mode := fs.FileMode(0o666)
-	if there, err := filepath.EvalSymlinks(name); err == nil {
-		name = there
-		if info, err := os.Stat(name); err == nil {
-			mode = info.Mode().Perm()
-		}
-	}
-	part := filepath.Join(filepath.Dir(name), fmt.Sprintf(".%s.%d.part", filepath.Base(name), os.Getpid()))
-	f, err := os.OpenFile(part, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if err != nil {
-		return cannotWrite(name, err)
-	}
-	_, err = f.Write(data)
-	if err = errors.Join(err, f.Sync(), f.Close()); err == nil {
-		err = os.Rename(part, name)
-	}
-	if err != nil {
-		_ = os.Remove(part) // the first error is the one to tell
-		return cannotWrite(name, err)
-	}
-	return nil
-}
-
-func cannotWrite(name string, err error) error {
-	if path := (*fs.PathError)(nil); errors.As(err, &path) {
-		err = path.Err // without the name of the part file, which means nothing to the user
-	}
-	return fmt.Errorf("can't write %s: %w", name, err)
 }

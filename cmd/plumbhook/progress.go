@@ -27,7 +27,10 @@ type progress struct {
 
 // newProgress begins to wait. What is said is begun with what is worked on.
 func newProgress(out io.Writer, what string) *progress {
-	p := &progress{out: out, what: what, stop: make(chan struct{})}
+	if p, ok := out.(plain); ok { // the line is made here, and may steer
+		out = p.out
+	}
+	p := &progress{out: out, what: printable(what), stop: make(chan struct{})}
 	if file, ok := out.(*os.File); ok && os.Getenv("TERM") != "dumb" && term.IsTerminal(int(file.Fd())) {
 		p.start(patience, patience/4)
 	}

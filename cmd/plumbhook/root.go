@@ -21,7 +21,8 @@ input. Begin with: plumbhook new -o my-lift.yaml
 
 Figures go to standard output, everything else to standard error.
 Exit codes: 0 fine, 1 the program failed, 2 wrong usage, 3 the input is bad,
-4 the lift as described is not acceptable (the figures are printed).
+4 the lift as described is not acceptable (the figures are printed);
+130 stopped by Ctrl-C, with no file left half written.
 
 Plumbhook helps a qualified person plan a lift. It does not replace that person.`
 

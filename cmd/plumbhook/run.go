@@ -39,6 +39,7 @@ var errBadInput = errors.New("the input is bad")
 // Main runs the command line and returns the exit code. Figures go to out,
 // everything else to errOut.
 func Main(args []string, in io.Reader, out, errOut io.Writer) (code int) {
+	errOut = plain{errOut}
 	defer func() {
 		if fault := recover(); fault != nil {
 			fmt.Fprintf(errOut, "plumbhook: a fault of the program; please report it with the input: %v\n", fault)

@@ -35,6 +35,7 @@ type sheetFlags struct {
 type oneSheet struct {
 	loadFlags        // with the file that its sheet goes to
 	load      string // as named on the command line
+	found     bool   // in a folder that was named there
 	before    bool   // the file was there
 	sheet     lift.LiftSheet
 	err       error
@@ -53,14 +54,14 @@ func isFolder(name string) bool {
 // runMany writes the sheet of each load and the index page. What is wrong with
 // one load keeps no other from its sheet.
 func (f *sheetFlags) runMany(cmd *cobra.Command, args []string) error {
-	loads, err := loadsOf(args)
+	loads, found, err := loadsOf(args)
 	if err != nil {
 		return err
 	}
 	if err := f.fits(cmd, loads); err != nil {
 		return err
 	}
-	list, err := f.planned(loads)
+	list, err := f.planned(loads, found)
 	if err != nil {
 		return err
 	}
@@ -84,9 +85,10 @@ func worse(a, b int) int {
 	return order[max(slices.Index(order, a), slices.Index(order, b))]
 }
 
-// loadsOf are the loads named, those of a folder by name.
-func loadsOf(args []string) ([]string, error) {
-	var loads []string
+// loadsOf are the loads named, those of a folder by name, and which of them were
+// found in a folder.
+func loadsOf(args []string) (loads []string, found map[string]bool, err error) {
+	found = map[string]bool{}
 	for _, arg := range args {
 		if !isFolder(arg) {
 			loads = append(loads, arg)
@@ -94,19 +96,20 @@ func loadsOf(args []string) ([]string, error) {
 		}
 		there, err := os.ReadDir(arg)
 		if err != nil {
-			return nil, fmt.Errorf("can't read %s: %w", arg, err)
+			return nil, nil, fmt.Errorf("can't read %s: %w", arg, err)
 		}
 		before := len(loads)
 		for _, file := range there { // sorted by name
 			if ending := strings.ToLower(filepath.Ext(file.Name())); !file.IsDir() && (ending == ".yaml" || ending == ".yml") {
 				loads = append(loads, filepath.Join(arg, file.Name()))
+				found[loads[len(loads)-1]] = true
 			}
 		}
 		if len(loads) == before {
-			return nil, &usageError{fmt.Sprintf("no load file in the folder %s", arg), "name a folder with .yaml or .yml files in it, or the files"}
+			return nil, nil, &usageError{fmt.Sprintf("no load file in the folder %s", arg), "name a folder with .yaml or .yml files in it, or the files"}
 		}
 	}
-	return loads, nil
+	return loads, found, nil
 }
 
 // fits sees that the command line makes sense for sheets in a folder.
@@ -117,7 +120,7 @@ func (f *sheetFlags) fits(cmd *cobra.Command, loads []string) error {
 	if ending := strings.ToLower(filepath.Ext(f.file)); !isFolder(f.file) && slices.Contains(append([]string{".txt", ".json"}, ofSheet...), ending) {
 		return &usageError{fmt.Sprintf("%s, and one file to write: %s", counted(len(loads), "LOAD"), f.file), "name a folder, such as: -o sheets/"}
 	}
-	if there, err := os.Stat(f.file); err == nil && !there.IsDir() {
+	if there, err := os.Stat(filepath.Clean(f.file)); err == nil && !there.IsDir() {
 		return &usageError{fmt.Sprintf("%s is there and is no folder", f.file), "name another folder"}
 	}
 	if f.json {
@@ -142,7 +145,7 @@ func (f *sheetFlags) fits(cmd *cobra.Command, loads []string) error {
 
 // planned gives each load its file, and sees before any work is done that all of
 // them can be written.
-func (f *sheetFlags) planned(loads []string) ([]oneSheet, error) {
+func (f *sheetFlags) planned(loads []string, found map[string]bool) ([]oneSheet, error) {
 	index := filepath.Join(f.file, indexName)
 	if err := free(index, "", f.force); err != nil {
 		return nil, err
@@ -156,7 +159,7 @@ func (f *sheetFlags) planned(loads []string) ([]oneSheet, error) {
 			return nil, &usageError{fmt.Sprintf("%s and %s would both be written to %s", other, load, filepath.Join(f.file, name)), "rename one, or write it into another folder"}
 		}
 		taken[strings.ToLower(name)] = load
-		one := oneSheet{loadFlags: f.loadFlags, load: load}
+		one := oneSheet{loadFlags: f.loadFlags, load: load, found: found[load]}
 		one.file = filepath.Join(f.file, name)
 		_, err := os.Stat(one.file)
 		one.before = err == nil
@@ -205,7 +208,7 @@ func (o *oneSheet) make(cmd *cobra.Command) {
 			o.err = fmt.Errorf("%w: please report it with the input: %v", lift.ErrProgram, fault)
 		}
 	}()
-	load, err := o.open(cmd, o.load)
+	load, err := o.opened(cmd)
 	if err != nil {
 		o.err = err
 		return
@@ -221,6 +224,15 @@ func (o *oneSheet) make(cmd *cobra.Command) {
 	}
 	o.err = o.write(cmd, o.sheet)
 	o.sheet.Drawings, o.sheet.Plots, o.sheet.Solids = nil, nil, nil // the index needs none of them
+}
+
+// opened is the load.
+func (o *oneSheet) opened(cmd *cobra.Command) (*takeoff.Load, error) {
+	if o.found {
+		from, base := o.foundIn(o.load)
+		return o.openIn(from, base, o.load)
+	}
+	return o.open(cmd, o.load)
 }
 
 // tell says on standard error what is to be said of one load, and returns the
