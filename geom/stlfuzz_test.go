@@ -27,12 +27,17 @@ func FuzzReadSTL(f *testing.F) {
 	f.Add([]byte("solid a\nfacet normal nan inf 1.#IND\nouter loop\nvertex 1e999 -0 0x1p3"))
 	f.Fuzz(func(t *testing.T, in []byte) {
 		const most = 1 << 14
-		mesh, info, err := geom.ReadSTL(bytes.NewReader(in), geom.Limits{Bytes: 1 << 20, Triangles: most})
+		lim := geom.Limits{Bytes: 1 << 20, Triangles: most}
+		mesh, info, err := geom.ReadSTL(bytes.NewReader(in), lim)
+		second, err2 := geom.MeasureSTL(bytes.NewReader(in), geom.MeasureOptions{Limits: lim, CountEdges: true})
+		require.Equal(t, err == nil, err2 == nil, "%v; %v", err, err2)
 		if err != nil {
 			asFileError(t, err)
+			asFileError(t, err2)
 			require.Zero(t, mesh)
 			return
 		}
+		require.Empty(t, second.Against(mesh, geom.Examine(mesh)))
 		require.Len(t, mesh.Faces, info.Triangles)
 		require.NotZero(t, info.Solids)
 		require.LessOrEqual(t, info.Triangles, most)
