@@ -34,11 +34,14 @@ func (s *stlSums) block(facets [][3]Vec, origin Vec) {
 	s.plus(t)
 }
 
-// raw adds triangles as they stand in a binary file, as plain sums from the origin: see [Mesh.MomentsAbout]
+// rawPlainly adds triangles as they stand in a binary file, as plain sums from the origin: see [Mesh.MomentsAbout]
 // for the formula. A float32 less another is exact in float64 unless their
 // exponents are more than 29 apart, so the local origin costs no digit.
 // Written out axis by axis, since a loop over the axes takes twice as long.
-func (s *stlSums) raw(part []byte, origin Vec) {
+func (s *stlSums) rawPlainly(part []byte, origin Vec) {
+	if len(part) == 0 {
+		return
+	}
 	var v, mx, my, mz, xx, yy, zz, xy, yz, zx float64
 	ox, oy, oz := origin[0], origin[1], origin[2]
 	lx, ly, lz, hx, hy, hz := int32(math.MaxInt32), int32(math.MaxInt32), int32(math.MaxInt32), int32(math.MinInt32), int32(math.MinInt32), int32(math.MinInt32)
