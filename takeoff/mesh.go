@@ -130,13 +130,19 @@ func (m *readMesh) decode(in io.Reader, ending string, lim geom.Limits) (err err
 		return err
 	}
 	m.health = geom.Examine(m.mesh)
+	m.mustAgree()
+	return nil
+}
+
+// mustAgree ends the program, by way of main's recover, where the two ways to
+// measure a file disagree: that is a fault of the program, which no user can mend.
+func (m *readMesh) mustAgree() {
 	if m.info.Streamed == nil {
-		return nil
+		return
 	}
 	if text := m.info.Streamed.Against(m.mesh, m.health); text != "" {
-		return &geom.FileError{Msg: "two ways to measure the file disagree: " + text, Fix: "this is a fault of the program: please report it with the file"}
+		panic(fmt.Sprintf("two ways to measure the mesh of %d facets disagree, so no figure is given: %s", m.info.Triangles, text))
 	}
-	return nil
 }
 
 func isMeshFile(name string) bool {
