@@ -133,7 +133,7 @@ func (p *page) htmlLegs(s lift.LiftSheet) []htmlLeg {
 	if s.Legs.Posed == nil {
 		return nil // on two hooks the tables of how it hangs say what each sling carries
 	}
-	return append(p.htmlLegRows(s, s.Legs), p.htmlLegRows(s, aboveBars(s.Legs))...)
+	return append(p.htmlLegRows(s, s.Legs, s.Legs.Governing), p.htmlLegRows(s, aboveBars(s.Legs), s.Legs.UpperGoverning)...)
 }
 
 // aboveBars are the legs above the bars, as legs by themselves.
@@ -146,7 +146,7 @@ func aboveBars(h lift.Hanging) lift.Hanging {
 }
 
 // htmlLegRows are the rows of the legs to the picks, or of those above the bars.
-func (p *page) htmlLegRows(s lift.LiftSheet, h lift.Hanging) []htmlLeg {
+func (p *page) htmlLegRows(s lift.LiftSheet, h lift.Hanging, governing string) []htmlLeg {
 	var out []htmlLeg
 	for _, l := range h.Legs {
 		flattest := tenthDown(l.WorstFromHorizontalDeg)
@@ -159,7 +159,7 @@ func (p *page) htmlLegRows(s lift.LiftSheet, h lift.Hanging) []htmlLeg {
 		switch {
 		case l.Slack:
 			row.Note = "slack"
-		case use == 1:
+		case l.Pick == governing:
 			row.Note = "governs"
 		}
 		if kg := s.Slings.RatingOf(l.Pick); kg > 0 {
