@@ -3,6 +3,7 @@ package rig
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -10,33 +11,53 @@ import (
 )
 
 // comesBack kicks a load that was found stable, all six freedoms of it free, and
-// lets it go: it must come to rest where it hung, to 0.02 rad, else ErrDisagree.
+// lets it go: it must come to rest where it hung, else ErrDisagree. The legs give a
+// little here, by a three-thousandth of the size at most, which may turn the load by
+// as much over the distance of its picks; five times that and 0.02 rad are allowed.
+//
 // Asked only where the answer does not hang on a little movement: margin and first
 // slack more than a twentieth of the rig's size away, no loose leg nearly taut,
-// legs that do not stretch.
+// legs that do not stretch, picks not so close together that more than 0.1 rad would
+// have to be allowed.
 func (r Rig) comesBack(h Hang) error {
 	clear := h.First.Shift > 0.05*r.size() && h.Margin > 0.05*r.size() && !r.nearlyHeld(h)
 	if !clear || r.Stiffness != nil {
 		return nil
 	}
-	const kick = 2e-3 // rad, and of the size
-	s := sixFree{rig: r, k: 3000 * r.Weight / r.size(), turn: uprightTurn(h.Up)}
+	const kick, give = 2e-3, 1.0 / 3000 // rad, and of the size; of the size
 	size := r.size()
-	from := freedoms{kick * size, -0.6 * kick * size, 0.4*kick*size - h.Hook.Sub(r.CG).Len(), -0.8 * kick, kick, 0.7 * kick}
-	off, left := s.turnsTo(from, h)
-	if left <= 1e-3 && off > 0.02 {
+	allowed := 0.02 + 5*give*size/r.closest()
+	if allowed > 0.1 {
+		return nil
+	}
+	s := sixFree{rig: r, k: max(r.Weight, slices.Max(h.Tension)) / (give * size), turn: uprightTurn(h.Up)}
+	kicked := freedoms{kick * size, -0.6 * kick * size, 0.4*kick*size - h.Hook.Sub(r.CG).Len(), -0.8 * kick, kick, 0.7 * kick}
+	up, left := s.restsAt(kicked)
+	if off := angleBetween(up, h.Up); left <= 1e-3 && off > allowed {
 		return fmt.Errorf("%w (kicked and let go, the load comes to rest %.3g rad away from where it hung)", ErrDisagree, off)
 	}
 	return nil
 }
 
-// turnsTo goes downhill from a place and returns by how many rad the load then
-// hangs away from a pose, and the slope that is left, in weights.
-func (s sixFree) turnsTo(from freedoms, h Hang) (off, left float64) {
-	low, left := s.descend(from)
-	up := s.turned(low).Transpose().Mul3x1(geom.Vec{0, 0, 1})
-	return math.Atan2(up.Cross(h.Up).Len(), up.Dot(h.Up)), left
+// closest is the least distance between two picks.
+func (r Rig) closest() float64 {
+	least := math.Inf(1)
+	for i, p := range r.Picks {
+		for _, q := range r.Picks[:i] {
+			least = min(least, p.Sub(q).Len())
+		}
+	}
+	return least
 }
+
+// restsAt goes downhill from a place and returns which way of the load then is up,
+// and the slope that is left, in weights.
+func (s sixFree) restsAt(from freedoms) (up geom.Vec, left float64) {
+	low, left := s.descend(from)
+	return s.turned(low).Transpose().Mul3x1(geom.Vec{0, 0, 1}), left
+}
+
+func angleBetween(a, b geom.Vec) float64 { return math.Atan2(a.Cross(b).Len(), a.Dot(b)) }
 
 // sixFree is the whole load as a rigid body with its six freedoms, hung on
 // one-sided springs from a hook that stays where it is:
@@ -109,7 +130,7 @@ func (s sixFree) descend(q freedoms) (freedoms, float64) {
 			}
 			down += step[i] * g[i]
 		}
-		t, next, lower := 1.0, q, e
+		t, next, lower := s.within(step), q, e
 		for ; t > 1e-12; t /= 2 {
 			for i := range q {
 				next[i] = q[i] + t*step[i]
@@ -139,6 +160,15 @@ func (s sixFree) descend(q freedoms) (freedoms, float64) {
 		left = max(left, math.Abs(slope)/s.rig.Weight)
 	}
 	return q, left
+}
+
+// within is the part of a step that moves the load by no more than a fiftieth of
+// the size and turns it by no more than 0.02 rad: a leap could land it elsewhere.
+func (s sixFree) within(step freedoms) float64 {
+	const most = 0.02
+	far := geom.Vec{step[0], step[1], step[2]}.Len() / s.rig.size()
+	turn := geom.Vec{step[3], step[4], step[5]}.Len()
+	return min(1, most/max(far, turn, most))
 }
 
 // bfgs corrects the inverse of the second derivative.
