@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"strings"
 	"syscall"
@@ -21,6 +22,12 @@ import (
 // it is called so.
 func command(t *testing.T, args ...string) (*exec.Cmd, *bytes.Buffer) {
 	t.Helper()
+	// Where the tests themselves were started to ignore a signal, by nohup or in the
+	// background of a script, the process would be too: but what is listened for here
+	// is as ever there.
+	heard := make(chan os.Signal, 1)
+	signal.Notify(heard, syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP)
+	t.Cleanup(func() { signal.Stop(heard) })
 	self, err := os.Executable()
 	require.NoError(t, err)
 	name := filepath.Join(t.TempDir(), "plumbhook")
