@@ -173,7 +173,7 @@ func whole(r io.Reader, lim Limits) (io.ReaderAt, int64, error) {
 	}); ok {
 		from, err := in.Seek(0, io.SeekCurrent)
 		to, err2 := in.Seek(0, io.SeekEnd)
-		if err == nil && err2 == nil && to > 0 { // a device has no length
+		if err == nil && err2 == nil && to > 0 && to >= from { // a device has no length
 			if to-from > lim.Bytes {
 				return nil, 0, tooLarge(lim.Bytes)
 			}

@@ -19,8 +19,8 @@ const (
 // counted by a table that stays in the cache. It keeps 24 bytes for each triangle
 // and no vertices, so it shares nothing with [Examine] but the file.
 //
-// An edge is known by 74 bits of hash: two different edges are taken for one with
-// a chance of about E²/2⁷⁵, 10⁻⁹ for E = 7.5 million edges, if the hash is as good
+// An edge is known by 73 bits of hash: two different edges are taken for one with
+// a chance of about E²/2⁷⁴, 10⁻⁹ for E = 7.5 million edges, if the hash is as good
 // as random. The idea, a join partitioned by hash, is published (from memory).
 func (b binaryFacets) edges() (EdgeCounts, error) {
 	workers := workersFor(b.runs())

@@ -68,6 +68,7 @@ func (f stlFile) quickText(lim Limits, workers int, begin func(runs int), to fun
 	begin(len(runs))
 	var next atomic.Int64
 	var stop atomic.Bool
+	var count atomic.Int64
 	if workers <= 0 {
 		workers = workersFor(len(runs))
 	}
@@ -76,7 +77,11 @@ func (f stlFile) quickText(lim Limits, workers int, begin func(runs int), to fun
 		facets := make([][3]Vec, 0, quickFacets)
 		for i := int(next.Add(1)) - 1; i < len(runs) && !stop.Load(); i = int(next.Add(1)) - 1 {
 			runs[i].facets, runs[i].give = facets, to(i)
-			if runs[i].read(f, i, buffer); runs[i].err != nil {
+			runs[i].read(f, i, buffer)
+			if runs[i].err == nil && count.Add(int64(runs[i].count)) > int64(lim.Triangles) {
+				runs[i].err = errNotPlain // and no more of it is kept
+			}
+			if runs[i].err != nil {
 				stop.Store(true)
 			}
 		}
@@ -119,15 +124,15 @@ func (q *quickParser) read(f stlFile, i int, buffer []byte) {
 		return
 	}
 	clear(buffer[want : want+quickPad])
-	start, end := 0, int(want)
+	start, end, ended := 0, int(want), from+want == f.size
 	if i > 0 {
-		start = facetLine(buffer[:want+quickPad], 0)
+		start = facetLine(buffer[:want+quickPad], 0, ended)
 	}
 	if from+f.run < f.size {
-		end = facetLine(buffer[:want+quickPad], int(f.run))
+		end = facetLine(buffer[:want+quickPad], int(f.run), ended)
 	}
-	switch ended := from+want == f.size; { // then no further line is to come
-	case end < 0 && ended:
+	switch {
+	case end < 0 && ended: // no further line is to come
 		end = int(want)
 	case end < 0, start < 0 && !ended:
 		q.err = errNotPlain
@@ -146,8 +151,9 @@ func (q *quickParser) read(f stlFile, i int, buffer []byte) {
 }
 
 // facetLine is where the first line that begins at or behind a line end from the
-// given place on has "facet" as its first word; −1 where there is none.
-func facetLine(text []byte, from int) int {
+// given place on has "facet" as its first word; −1 where there is none, or where the
+// text ends with that word and the file goes on: it may be a longer one.
+func facetLine(text []byte, from int, ended bool) int {
 	for end := len(text) - quickPad; from < end; from++ {
 		if text[from] != '\n' && text[from] != '\r' {
 			continue
@@ -156,7 +162,7 @@ func facetLine(text []byte, from int) int {
 		for at < end && isBlank(text[at]) {
 			at++
 		}
-		if at < end && wordFacet.stands(text, at) {
+		if at < end && wordFacet.stands(text, at) && (ended || at+wordFacet.length < end) {
 			return at
 		}
 		from = at - 1

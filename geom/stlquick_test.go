@@ -7,8 +7,10 @@ import (
 	"io"
 	"math"
 	"regexp"
+	"runtime"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -159,4 +161,42 @@ func TestMeasureSTLOfText(t *testing.T) {
 	require.ErrorContains(t, err, "line 4")
 	_, err = MeasureSTL(io.LimitReader(bytes.NewReader(file), 1000), MeasureOptions{})
 	require.ErrorContains(t, err, "end of the file")
+}
+
+// The word facet at the very end of what a run sees may be the beginning of a longer
+// one: nothing between two runs is passed over.
+func TestQuickTextAtTheEndOfItsBuffer(t *testing.T) {
+	const run = 4096
+	first := "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 1 0 0\nvertex 0 1 0\nendloop\nendfacet\n"
+	text := first + strings.Repeat(" ", run+quickSlack-len(first)-len("\nfacet")) + "\nfacets junk\n" + first[len("solid a\n"):] + "endsolid a\n"
+	_, _, quickErr, strictErr := bothText(t, []byte(text), run)
+	require.Error(t, strictErr)
+	require.ErrorIs(t, quickErr, errNotPlain)
+}
+
+// fading is a file of which the last read fails, now and then, as on a bad disk.
+type fading struct {
+	io.ReadSeeker
+	in    io.ReaderAt
+	left  *atomic.Int64
+	fault error
+}
+
+func (f fading) ReadAt(p []byte, at int64) (int, error) {
+	if f.left.Add(-1) == 0 {
+		return 0, f.fault
+	}
+	return f.in.ReadAt(p, at)
+}
+
+func TestAReadThatFailsForOneWorkerIsTold(t *testing.T) {
+	file := binarySTL(ringMesh(20_000), Vec{})
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(2))
+	for nth := int64(1); nth <= 9; nth++ { // the head, and four runs for each of two workers
+		var left atomic.Int64
+		left.Store(nth)
+		whole := bytes.NewReader(file)
+		_, _, err := ReadSTL(fading{whole, whole, &left, errors.New("bad sector")}, Limits{})
+		require.ErrorContains(t, err, "bad sector", "read %d", nth)
+	}
 }

@@ -26,8 +26,15 @@ func weldFacets(src facetSource) (Mesh, error) {
 		parts[w] = weldPart{vertexSet: newVertexSet(), own: uint64(w), of: uint64(len(parts))}
 		parts[w].read(src, faces)
 	})
-	if parts[0].err != nil { // all have met the same
-		return Mesh{}, parts[0].err
+	written := 0
+	for i := range parts { // a disk may fail for one and not for another
+		if parts[i].err != nil {
+			return Mesh{}, parts[i].err
+		}
+		written += parts[i].written
+	}
+	if written != 3*len(faces) { // a corner was nobody's, or two workers': they did not read the same
+		return Mesh{}, &FileError{Msg: "the file changed while it was read", Fix: "wait until it is written, and try again"}
 	}
 	m := Mesh{Vertices: make([]Vec, totalOf(parts)), Faces: faces, distinct: true}
 	ranks := make([][]int32, len(parts))
@@ -51,6 +58,7 @@ func weldFacets(src facetSource) (Mesh, error) {
 type weldPart struct {
 	vertexSet
 	own, of uint64
+	written int      // corners
 	used    []uint32 // for each point the corner of the file that used it first
 	err     error
 }
@@ -82,6 +90,7 @@ func (p *weldPart) read(src facetSource, faces [][3]int) {
 				corners, ids = append(corners, int32(3*f+c)), append(ids, int32(id))
 			}
 		}
+		p.written += len(corners)
 		for k, corner := range corners {
 			faces[first+int(corner)/3][corner%3] = int(ids[k])*int(p.of) + int(p.own)
 		}

@@ -12,8 +12,9 @@ import (
 
 // comesBack kicks a load that was found stable, all six freedoms of it free, and
 // lets it go: it must come to rest where it hung, else ErrDisagree. The legs give a
-// little here, by a three-thousandth of the size at most, which may turn the load by
-// as much over the distance of its picks; five times that and 0.02 rad are allowed.
+// little here, by a three-thousandth of the size at most, and are cut shorter by it;
+// allowed are 0.02 rad and five times what that give over the distance of the picks
+// could turn the load by.
 //
 // Asked only where the answer does not hang on a little movement: margin and first
 // slack more than a twentieth of the rig's size away, no loose leg nearly taut,
@@ -31,9 +32,13 @@ func (r Rig) comesBack(h Hang) error {
 		return nil
 	}
 	s := sixFree{rig: r, k: max(r.Weight, slices.Max(h.Tension)) / (give * size), turn: uprightTurn(h.Up)}
+	s.rig.Lengths = slices.Clone(r.Lengths)
+	for i, pull := range h.Tension { // so cut that they are as long as stated where it hangs
+		s.rig.Lengths[i] -= pull / s.k
+	}
 	kicked := freedoms{kick * size, -0.6 * kick * size, 0.4*kick*size - h.Hook.Sub(r.CG).Len(), -0.8 * kick, kick, 0.7 * kick}
 	up, left := s.restsAt(kicked)
-	if off := angleBetween(up, h.Up); left <= 1e-3 && off > allowed {
+	if off := angleBetween(up, h.Up); left <= 1e-4 && off > allowed {
 		return fmt.Errorf("%w (kicked and let go, the load comes to rest %.3g rad away from where it hung)", ErrDisagree, off)
 	}
 	return nil
