@@ -167,7 +167,12 @@ func (p *plan) judgeBarAngles(f *Hanging, h *Header) {
 	}
 }
 
-// judgeBarPlaces looks at where the bars are: out of level, or within the load.
+// heavyBar is how many times the load a bar may weigh before its weight is asked
+// about: common practice, no source.
+const heavyBar = 5
+
+// judgeBarPlaces looks at the bars: out of level, within the load, or of a weight that
+// may be a slip.
 func (p *plan) judgeBarPlaces(b barRig, f *Hanging, h *Header) {
 	top := p.weight.extent().Max[2]
 	for i, bar := range f.Bars {
@@ -181,6 +186,9 @@ func (p *plan) judgeBarPlaces(b barRig, f *Hanging, h *Header) {
 		if low := bar.AtM[2]; low < top-1e-9 {
 			h.warn("bar-low", fmt.Sprintf("the lower points of the %s are %s below the top of the load", bar.Name, units.Length(top-low).Format(units.Both)),
 				"see that bar, drops and load clear each other, or hang the bar higher; a bar is held against the load as the line through its lower points")
+		}
+		if kg, holds := float64(b.bars[i].Weight), float64(p.weight.sizing().Mass()); kg > heavyBar*holds {
+			h.warn("bar-heavy", fmt.Sprintf("the %s weighs %s, %.0f times the load", bar.Name, units.Mass(kg).Format(units.Both), kg/holds), "look at the unit of its weight")
 		}
 		if b.bars[i].Kind == takeoff.LiftingBeam && b.bars[i].Depth == 0 {
 			h.warn("beam-flat", fmt.Sprintf("the %s has no depth: its points are taken in one line", bar.Name), "give `depth`")

@@ -40,15 +40,20 @@ func whyNoneProposed(l *takeoff.Load) string {
 	return ""
 }
 
-// heaviest in kg is the greatest load that is taken for meant: ten thousand
-// tonnes hang on no hook.
+// heaviest in kg is the greatest load that is taken for meant, with the bars that
+// it hangs from: ten thousand tonnes hang on no hook.
 const heaviest = 1e7
 
-// tooHeavy is the error of a load that no lift is planned for; nil for others.
+// tooHeavy is the error of a load, or of bars, that no lift is planned for; nil for
+// others.
 func tooHeavy(l *takeoff.Load, w Weight) error {
-	if w.Weight.SizingKg <= heaviest {
+	what, total, fix := "the load comes", w.Weight.SizingKg, "look at the units of the parts"
+	if bar := l.Rigging.Bar; bar != nil && total <= heaviest {
+		what, total, fix = "load and bars come", total+float64(bar.Mass()), "look at the units of the bars' weights"
+	}
+	if total <= heaviest {
 		return nil
 	}
-	return bad(l, 0, fmt.Sprintf("the load comes to %s, more than the %s that any lift is planned for here",
-		units.Mass(w.Weight.SizingKg).Format(units.Both), units.Mass(heaviest).Format(units.Both)), "look at the units of the parts")
+	return bad(l, 0, fmt.Sprintf("%s to %s, more than the %s that any lift is planned for here",
+		what, units.Mass(total).Format(units.Both), units.Mass(heaviest).Format(units.Both)), fix)
 }
