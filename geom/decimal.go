@@ -43,7 +43,12 @@ func plainDecimal(word []byte) (value float64, ok bool) {
 	if !any || power < -22 || power > 22 {
 		return 0, false
 	}
-	value = float64(int64(digits))
+	return shifted(digits, power, minus), true
+}
+
+// shifted is digits·10^power, rounded once, for what [plainDecimal] takes.
+func shifted(digits uint64, power int, minus bool) float64 {
+	value := float64(int64(digits)) // of a number with a sign the processor makes it in one step
 	if power < 0 {
 		value /= exactTens[-power]
 	} else {
@@ -52,7 +57,7 @@ func plainDecimal(word []byte) (value float64, ok bool) {
 	if minus {
 		value = -value
 	}
-	return value, true
+	return value
 }
 
 // writtenPower reads an exponent of up to three digits, such as e-05.

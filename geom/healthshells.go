@@ -1,9 +1,6 @@
 package geom
 
-import (
-	"math"
-	"sync/atomic"
-)
+import "math"
 
 // shell is a closed surface of a mesh, and the point that stands for it in
 // questions of nesting: the middle of its largest facet that looks up from
@@ -55,9 +52,8 @@ func (s *shells) measure(m Mesh, origin Vec) {
 		shares = 1
 	}
 	parts := make([][]shell, shares)
-	var next atomic.Int64
-	AtOnce(workersFor(shares), func(int) {
-		for n := int(next.Add(1)) - 1; n < shares; n = int(next.Add(1)) - 1 {
+	ShareOut(shares, meshWorkers(0), func() func(int) {
+		return func(n int) {
 			parts[n] = make([]shell, len(s.list))
 			from, to := share(len(s.of), n, shares)
 			for i := from; i < to; i++ {

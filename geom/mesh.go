@@ -1,7 +1,5 @@
 package geom
 
-import "sync/atomic"
-
 // Mesh is a surface of triangles. Each face names three vertices, in
 // anticlockwise order as seen from outside the solid.
 type Mesh struct {
@@ -61,10 +59,9 @@ func (m Mesh) MomentsAbout(point Vec) Moments {
 func blocks[T any](n int, sum func(from, to int) T) []T {
 	const block, together = 512, 64
 	out := make([]T, (n+block-1)/block)
-	var next atomic.Int64
-	AtOnce(workersFor(len(out)/together), func(int) {
-		for i := int(next.Add(together)) - together; i < len(out); i = int(next.Add(together)) - together {
-			for k := i; k < min(i+together, len(out)); k++ {
+	ShareOut((len(out)+together-1)/together, meshWorkers(0), func() func(int) {
+		return func(job int) {
+			for k := job * together; k < min((job+1)*together, len(out)); k++ {
 				out[k] = sum(k*block, min((k+1)*block, n))
 			}
 		}

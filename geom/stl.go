@@ -167,24 +167,38 @@ func (f stlFile) notBinary(fault *FileError) *FileError {
 // whole returns what r still holds as a file that can be read at any place, and
 // its length: the file itself where it is one, else what was read from it.
 func whole(r io.Reader, lim Limits) (io.ReaderAt, int64, error) {
-	if in, ok := r.(interface {
-		io.ReaderAt
-		io.Seeker
-	}); ok {
-		from, err := in.Seek(0, io.SeekCurrent)
-		to, err2 := in.Seek(0, io.SeekEnd)
-		if err == nil && err2 == nil && to > 0 && to >= from { // a device has no length
-			if to-from > lim.Bytes {
-				return nil, 0, tooLarge(lim.Bytes)
-			}
-			return io.NewSectionReader(in, from, to-from), to - from, nil
+	if in := Anywhere(r); in != nil {
+		if in.Size() > lim.Bytes {
+			return nil, 0, tooLarge(lim.Bytes)
 		}
+		return in, in.Size(), nil
 	}
 	all, err := io.ReadAll(&limitedReader{r: r, left: lim.Bytes, most: lim.Bytes})
 	if err != nil {
 		return nil, 0, readFault(err)
 	}
 	return bytes.NewReader(all), int64(len(all)), nil
+}
+
+// Anywhere is what is left of a file, to be read at any place while r itself stays
+// where it is; nil where r can be read but once, such as a pipe, or has no end.
+func Anywhere(r io.Reader) *io.SectionReader {
+	file, ok := r.(interface {
+		io.ReaderAt
+		io.Seeker
+	})
+	if !ok {
+		return nil
+	}
+	from, err := file.Seek(0, io.SeekCurrent)
+	if err != nil {
+		return nil
+	}
+	end, err := file.Seek(0, io.SeekEnd)
+	if _, back := file.Seek(from, io.SeekStart); err != nil || back != nil || end <= from { // a device has no end
+		return nil
+	}
+	return io.NewSectionReader(file, from, end-from)
 }
 
 var byteOrderMark = []byte("\xef\xbb\xbf") // some editors put it before UTF-8 text

@@ -1,9 +1,6 @@
 package geom
 
-import (
-	"math/bits"
-	"sync/atomic"
-)
+import "math/bits"
 
 // EdgeCounts are the edges of a surface that do not join two facets as they
 // should. Edges are undirected; see [Health] for what each count means.
@@ -40,13 +37,10 @@ func (b binaryFacets) edges() (EdgeCounts, error) {
 			return EdgeCounts{}, err
 		}
 	}
-	counts := make([]EdgeCounts, workers)
-	var next atomic.Int64
-	AtOnce(workers, func(w int) {
+	counts := make([]EdgeCounts, edgeBuckets)
+	ShareOut(edgeBuckets, workers, func() func(int) {
 		var table edgeCounter
-		for i := int(next.Add(1)) - 1; i < edgeBuckets; i = int(next.Add(1)) - 1 {
-			counts[w].add(table.count(sorters, i))
-		}
+		return func(bucket int) { counts[bucket] = table.count(sorters, bucket) }
 	})
 	var all EdgeCounts
 	for _, c := range counts {

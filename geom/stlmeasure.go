@@ -4,13 +4,11 @@ import (
 	"errors"
 	"io"
 	"math"
-	"sync/atomic"
 )
 
 const (
 	blockTriangles = 500  // summed plainly; blocks are added with compensation
 	mostSums       = 1024 // sums that are kept apart until the end
-	mostWorkers    = 16   // 4 MB of buffers
 )
 
 // MeasureOptions says how MeasureSTL works. The zero value is the default.
@@ -76,7 +74,7 @@ func (f stlFile) measureBinary(lim Limits, opt MeasureOptions) (Measured, error)
 	m := measuring{src: src, judge: !opt.SkipClosure, origin: first[0][0]}
 	m.together = (src.runs() + mostSums - 1) / mostSums
 	m.sums, m.errs = make([]stlSums, (src.runs()+m.together-1)/m.together), make([]error, mostSums)
-	m.work(opt.Workers)
+	ShareOut(len(m.sums), meshWorkers(opt.Workers), m.begin)
 	for _, err := range m.errs {
 		if err != nil {
 			return Measured{}, err
@@ -104,21 +102,15 @@ type measuring struct {
 	errs     []error
 }
 
-// work lets each worker take the next runs that nobody has, until none is left.
-func (m *measuring) work(workers int) {
-	if workers <= 0 {
-		workers = workersFor(len(m.sums))
-	}
-	var next atomic.Int64
-	AtOnce(min(workers, mostWorkers, len(m.sums)), func(int) {
-		var buffer facetBuffer
-		for i := int(next.Add(1)) - 1; i < len(m.sums); i = int(next.Add(1)) - 1 {
-			m.sums[i] = newSTLSums()
-			for run := i * m.together; run < min((i+1)*m.together, m.src.runs()) && m.errs[i] == nil; run++ {
-				m.errs[i] = m.sum(run, &m.sums[i], &buffer)
-			}
+// begin is what one worker does its sums with.
+func (m *measuring) begin() func(int) {
+	var buffer facetBuffer
+	return func(i int) {
+		m.sums[i] = newSTLSums()
+		for run := i * m.together; run < min((i+1)*m.together, m.src.runs()) && m.errs[i] == nil; run++ {
+			m.errs[i] = m.sum(run, &m.sums[i], &buffer)
 		}
-	})
+	}
 }
 
 // sum takes in one run.

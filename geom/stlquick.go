@@ -66,16 +66,15 @@ func (t textFacets) run(i int, _ *facetBuffer) (int, [][3]Vec, error) {
 func (f stlFile) quickText(lim Limits, workers int, begin func(runs int), to func(run int) func([][3]Vec)) (STLInfo, error) {
 	runs := make([]quickParser, (f.size+f.run-1)/f.run)
 	begin(len(runs))
-	var next atomic.Int64
 	var stop atomic.Bool
 	var count atomic.Int64
-	if workers <= 0 {
-		workers = workersFor(len(runs))
-	}
-	AtOnce(min(workers, mostWorkers, len(runs)), func(int) {
+	ShareOut(len(runs), meshWorkers(workers), func() func(int) {
 		buffer := make([]byte, f.run+quickSlack+quickPad)
 		facets := make([][3]Vec, 0, quickFacets)
-		for i := int(next.Add(1)) - 1; i < len(runs) && !stop.Load(); i = int(next.Add(1)) - 1 {
+		return func(i int) {
+			if stop.Load() {
+				return
+			}
 			runs[i].facets, runs[i].give = facets, to(i)
 			runs[i].read(f, i, buffer)
 			if runs[i].err == nil && count.Add(int64(runs[i].count)) > int64(lim.Triangles) {

@@ -208,16 +208,7 @@ func quickNumber(text []byte, at int) (value float64, to int) {
 	if length == 0 || length > 19 || digits > 1<<53 || power < -22 || power > 22 || text[at] > ' ' {
 		return slowNumber(text, start)
 	}
-	value = float64(int64(digits)) // of a number with a sign the processor makes it in one step
-	if power < 0 {
-		value /= exactTens[-power]
-	} else {
-		value *= exactTens[power]
-	}
-	if minus {
-		value = -value
-	}
-	return value, at
+	return shifted(digits, power, minus), at
 }
 
 // quickPower reads an exponent, without its e, of up to three digits.

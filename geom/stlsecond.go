@@ -16,8 +16,9 @@ const (
 
 // Against holds what was found from the bytes of a file against the mesh that was
 // made of it and looked over, and says in what they differ, "" if in nothing. The
-// two share no code but the kinds of moments: not the reading of numbers (but of
-// text), not the welding, not the sums, not the edges.
+// two share how a number is read and, of text, the terms of one facet, which tests
+// hold against a library; not the welding, nor the mesh, the order of the sums, the
+// box or the edges.
 func (d Measured) Against(m Mesh, h Health) string {
 	size := d.Box.Diagonal()
 	unit := secondTolerance*h.Area*size + facetRounding*math.Sqrt(float64(d.Triangles))*size*size*size

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"runtime"
 	"sort"
-	"sync/atomic"
 
 	"plumbhook/geom"
 	"plumbhook/takeoff"
@@ -145,11 +144,8 @@ func bidRows(pieces []BidPiece, o BidOptions) []BidRow {
 	if workers == 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	var next atomic.Int64
-	geom.AtOnce(min(workers, len(pieces)), func(int) {
-		for i := int(next.Add(1)) - 1; i < len(pieces); i = int(next.Add(1)) - 1 {
-			rows[i] = bidRow(pieces[i], o)
-		}
+	geom.ShareOut(len(pieces), workers, func() func(int) {
+		return func(i int) { rows[i] = bidRow(pieces[i], o) }
 	})
 	sort.SliceStable(rows, func(i, j int) bool {
 		if rows[i].Mark != rows[j].Mark {

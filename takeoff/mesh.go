@@ -77,7 +77,8 @@ const mayBeRead = "see that it is a file that may be read"
 func (s *source) drain(in io.Reader, read func(io.Reader) error) (f *fault, line int) {
 	var sum sync.WaitGroup
 	var sumErr error
-	if all := fromHere(in); all != nil {
+	all := geom.Anywhere(in)
+	if all != nil {
 		sum.Go(func() { _, sumErr = io.Copy(s.sum, all) })
 	} else {
 		in = io.TeeReader(in, s.sum)
@@ -94,34 +95,13 @@ func (s *source) drain(in io.Reader, read func(io.Reader) error) (f *fault, line
 		}
 		return &fault{text, e.Fix}, e.Line
 	}
-	if err == nil {
+	if err == nil && all == nil {
 		_, err = io.Copy(io.Discard, in)
 	}
 	if err = cmp.Or(err, sumErr); err != nil {
 		return &fault{err.Error(), mayBeRead}, 0
 	}
 	return nil, 0
-}
-
-// fromHere is a second reader of what is left of a file, which leaves the place of
-// the first alone; nil where an input can be read but once, such as a pipe.
-func fromHere(in io.Reader) io.Reader {
-	file, ok := in.(interface {
-		io.ReaderAt
-		io.Seeker
-	})
-	if !ok {
-		return nil
-	}
-	from, err := file.Seek(0, io.SeekCurrent)
-	if err != nil {
-		return nil
-	}
-	end, err := file.Seek(0, io.SeekEnd)
-	if _, back := file.Seek(from, io.SeekStart); err != nil || back != nil || end <= from { // a device has no end
-		return nil
-	}
-	return io.NewSectionReader(file, from, end-from)
 }
 
 // decode reads a mesh and looks it over.

@@ -10,10 +10,10 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"github.com/spf13/cobra"
 
+	"plumbhook/geom"
 	"plumbhook/lift"
 	"plumbhook/report"
 	"plumbhook/takeoff"
@@ -183,21 +183,12 @@ func orHTML(format string) string {
 func (f *sheetFlags) work(cmd *cobra.Command, list []oneSheet) {
 	shown := newProgress(cmd.ErrOrStderr(), counted(len(list), "sheet"))
 	defer shown.end()
-	next := make(chan int)
-	var all sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(list)) {
-		all.Go(func() {
-			for i := range next {
-				list[i].make(cmd)
-				shown.done()
-			}
-		})
-	}
-	for i := range list {
-		next <- i
-	}
-	close(next)
-	all.Wait()
+	geom.ShareOut(len(list), runtime.GOMAXPROCS(0), func() func(int) {
+		return func(i int) {
+			list[i].make(cmd)
+			shown.done()
+		}
+	})
 }
 
 // make reads one load, works on it and writes its sheet. A fault of the program
