@@ -55,6 +55,18 @@ func TestAnyOutline(t *testing.T) {
 	assert.Greater(t, taken, 5, "too few figures were sound to tell anything")
 }
 
+// An arc that stands off the axis by 5 nm is put onto it: the mesh of a part of a
+// turn, and of a whole one, is closed.
+func TestAnArcBesideTheAxis(t *testing.T) {
+	outline := Outline{{mgl64.Vec2{0, 1}, 0}, {mgl64.Vec2{0, 2}, 0}, {mgl64.Vec2{1, 5}, 0}, {mgl64.Vec2{0, 0}, 1e-8}}
+	for _, angle := range []float64{1, fullTurn} {
+		s := made(NewRevolve(outline, angle))
+		m := s.Mesh(0.01)
+		requireClosed(t, m)
+		assert.InEpsilon(t, s.Moments().Volume, m.Moments().Volume, 0.02)
+	}
+}
+
 // TestStraightExtrusionIsAPolygon: without arcs both give the same.
 func TestStraightExtrusionIsAPolygon(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

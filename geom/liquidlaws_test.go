@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -62,10 +63,17 @@ func TestVolumeIsKeptUnderTilt(t *testing.T) {
 			assert.InDelta(t, got.Level, got.Surface.Centroid.Dot(up.Normalize()), 1e-9)
 			assert.InDelta(t, 0, got.Surface.Second.Mul3x1(up.Normalize()).Len(), 1e-9)
 		}
-		if part > 1e-6 && part < 1-1e-6 { // next to a flat bottom the last digit of the level shows
+		if part > 1e-6 && part < 1-1e-6 && !atAStep(in, got.Level, up) { // next to a flat bottom the last digit of the level shows
 			assert.InDelta(t, over.Surface.Area, got.Surface.Area, 1e-6)
 		}
 	})
+}
+
+// atAStep tells whether the surface is another a micrometre up or down, as at the
+// bottom of a pocket.
+func atAStep(in Inside, level float64, up Vec) bool {
+	low, high := in.AtLevel(level-1e-6, up).Surface.Area, in.AtLevel(level+1e-6, up).Surface.Area
+	return math.Abs(high-low) > 1e-3
 }
 
 // A higher level holds more, and dV/dlevel is the area of the surface.

@@ -111,9 +111,17 @@ type edge struct {
 
 // across judges the edge from p to q. Swapping p and q changes the sign and
 // nothing else, so the two faces at an edge agree on who has the ray. A ray
-// through the edge is judged as if moved by (ε, ε²).
+// through the edge is judged as if moved by (ε, ε²). Two products that round to
+// the same are judged by what rounding left of them, or a corner whose faces are
+// all seen from the side would have the ray pass it on both.
 func across(p, q Vec) edge {
-	size := float64(p[0]*q[1]) - float64(q[0]*p[1])
+	one, other := float64(p[0]*q[1]), float64(q[0]*p[1])
+	size := one - other
+	if size == 0 {
+		if left := math.FMA(p[0], q[1], -one) - math.FMA(q[0], p[1], -other); left != 0 {
+			return edge{size, int(math.Copysign(1, left))}
+		}
+	}
 	for _, judge := range [3]float64{size, p[1] - q[1], q[0] - p[0]} {
 		if judge > 0 {
 			return edge{size, 1}

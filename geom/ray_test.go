@@ -2,8 +2,10 @@ package geom
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -58,6 +60,26 @@ func TestHitsAtCorners(t *testing.T) {
 		require.Zero(t, balance)
 		require.Zero(t, len(crossings)%2)
 	})
+}
+
+// A cap that a ray sees from its edge: all its corners lie in one line with the ray
+// but for what rounding leaves, and still it leaves as often as it enters.
+func TestHitsSeenFromTheEdge(t *testing.T) {
+	dice := rand.New(rand.NewPCG(1, 1))
+	m := made(NewCylinder(1, 1)).Mesh(0.05)
+	for range 20_000 {
+		turn := mgl64.Rotate3DX(2 * math.Pi * dice.Float64())
+		at := Vec{dice.Float64(), dice.Float64() * 1e-13, dice.Float64() * 1e-13}
+		seen := m.Posed(Pose{Turn: turn, Move: at})
+		plane := turn.Mul3x1(Vec{0, 0, float64(dice.IntN(2))}) // of its plane
+		from := at.Add(Vec{200 + dice.Float64(), 0, 0}).Add(plane)
+		aim := seen.Vertices[dice.IntN(len(seen.Vertices))]
+		balance := 0
+		for _, c := range seen.crossings(from, aim.Sub(from)) {
+			balance += c.out
+		}
+		require.Zero(t, balance, "from %v to %v", from, aim)
+	}
 }
 
 func TestHitsFromInsideConvex(t *testing.T) {

@@ -77,13 +77,35 @@ const turnedFacets = 1 << 20
 // more than about a million facets, or 24 for each point of the outline.
 func (s Revolve) Mesh(chord float64) Mesh {
 	rings, ends := s.section.chords(chord / 2)
-	line := slices.Clone(rings[0])
-	for i, p := range line {
-		if p[0] < surfaceTolerance*s.section.size {
-			line[i][0] = 0
-		}
-	}
+	line, ends := ontoAxis(rings[0], ends, surfaceTolerance*s.section.size)
 	most := max(leastSegments, turnedFacets/2/len(line)/4*4)
 	steps := min(sectorSteps(s.section.high[0], chord/2, s.angle), most)
 	return sectorMesh([][]mgl64.Vec2{line}, ends, s.angle, steps)
+}
+
+// ontoAxis returns the outline with what is within tol (m) of the axis put onto it,
+// and its triangles. A point that this puts between two others on the axis is left
+// out: a triangle of three such points would have no area, and its sides no facet.
+func ontoAxis(ring []mgl64.Vec2, ends [][3]int, tol float64) ([]mgl64.Vec2, [][3]int) {
+	line, moved := slices.Clone(ring), false
+	for i, p := range line {
+		if p[0] < tol {
+			moved = moved || p[0] != 0
+			line[i][0] = 0
+		}
+	}
+	if !moved {
+		return line, ends
+	}
+	var apart []mgl64.Vec2
+	for i, p := range line {
+		n := len(line)
+		if p[0] != 0 || line[(i+n-1)%n][0] != 0 || line[(i+1)%n][0] != 0 {
+			apart = append(apart, p)
+		}
+	}
+	if again, err := triangulate([][]mgl64.Vec2{apart}); err == nil {
+		return apart, again
+	}
+	return line, ends
 }
