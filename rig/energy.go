@@ -74,17 +74,19 @@ func (e *energy) descend(h geom.Vec) (geom.Vec, bool) {
 			step = step.Mul(e.size / 5 / n)
 		}
 		moved := false
+		part := 1.0
 		for range 50 {
 			to := h.Add(step)
 			u2, g2, hess2 := e.at(to)
 			falls := u2 <= u+1e-4*gradient.Dot(step)
-			// So near the bottom that U no longer shows it, the balance does.
-			balances := step.Len() < 1e-5*e.size && g2.Len() < 0.9*gradient.Len()
+			// So near the bottom that U no longer shows it, the balance does; by
+			// little where a leg comes taut after a small part of the step.
+			balances := step.Len() < 1e-5*e.size && g2.Len() < (1-0.1*part)*gradient.Len()
 			if falls || balances {
 				h, u, gradient, hessian, moved = to, u2, g2, hess2, true
 				break
 			}
-			step = step.Mul(0.5)
+			step, part = step.Mul(0.5), part/2
 		}
 		if !moved {
 			break
@@ -134,7 +136,7 @@ func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
 			e.stiffness[i] = k * r.Weight / e.size
 		}
 	}
-	k, before := 300.0, math.Inf(1)
+	k, before, worst := 300.0, math.Inf(1), 0.0
 	stiffen(k)
 	// The first leg to come taut carries all at first: begin with it stretched
 	// so far, not on the edge of slack where a rounding decides.
@@ -144,7 +146,7 @@ func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
 		if h, ok = e.descend(h); !ok {
 			return h, false
 		}
-		worst := 0.0
+		worst = 0
 		for i := range r.Picks {
 			t, _, length := e.tension(i, h)
 			if t > 0 { // taut: the leg must be as long as it is, no more, no less
@@ -167,13 +169,20 @@ func (r Rig) settle(start geom.Vec) (geom.Vec, bool) {
 			}
 		}
 	}
-	return h, false
+	// Legs that are all but taut together, so that which of them to let go is
+	// decided by less than a length is known to: the rounds have come near enough
+	// for geometry to find the place.
+	return h, worst <= nearlySame*e.size
 }
 
 // sameLength, in parts of the rig's size, is how nearly a leg must be as long
 // as the way from pick to hook to be taut: a hundredth of a micrometre a metre,
 // finer than any length is known.
 const sameLength = 1e-8
+
+// nearlySame, in parts of the rig's size, is how nearly lengths and depths must
+// agree between the two methods.
+const nearlySame = 1e-7
 
 // sharpen starts where the legs that pull are nearly as long as they should be
 // and ends where the hook no longer moves, to 1e-12 of the rig's size, with

@@ -154,11 +154,7 @@ func (r Rig) rest(start geom.Vec) (Pose, error) {
 	return Pose{}, ErrDisagree
 }
 
-// confirm finds by the second method the equilibrium that the first found at h:
-// the hook within 1e-6 of the rig's size of the same place, or, where legs lie
-// so nearly in one plane that lengths right to a hundredth of a micrometre
-// leave the hook free to move across it, within 1e-4 with the CG hanging as
-// low to 1e-7.
+// confirm finds by the second method the equilibrium that the first found at h.
 func (r Rig) confirm(h geom.Vec) (geom.Vec, error) {
 	var room placeRoom
 	return r.confirmAmong(r.places(room[:0], h), h)
@@ -169,10 +165,10 @@ func (r Rig) confirmAmong(places []geom.Vec, h geom.Vec) (geom.Vec, error) {
 	size := r.size()
 	var room [4]geom.Vec
 	near := room[:0] // balanced places as near as that; seldom more than two
-	nearest, at := 1e-4*size, geom.Vec{}
+	nearest, at := acrossPlane*size, geom.Vec{}
 	for _, q := range places {
 		way := q.Sub(h).Len()
-		if way > nearest || way > 1e-6*size && !r.sameDepth(q, h) {
+		if way > nearest || !r.sameHook(q, h) {
 			continue
 		}
 		again := slices.ContainsFunc(near, func(p geom.Vec) bool { return p.Sub(q).Len() <= 1e-9*size })
@@ -188,9 +184,19 @@ func (r Rig) confirmAmong(places []geom.Vec, h geom.Vec) (geom.Vec, error) {
 	return at, nil
 }
 
-// sameDepth says that the CG hangs as low below one hook as below another.
-func (r Rig) sameDepth(a, b geom.Vec) bool {
-	return math.Abs(a.Sub(r.CG).Len()-b.Sub(r.CG).Len()) <= 1e-7*r.size()
+// acrossPlane, in parts of the rig's size, is how far the hook may move across the
+// plane of legs that all lie in one, with their lengths right to sameLength. Derived
+// here: at y from the plane legs of length L are longer by y²/2L; from sameLength too
+// short to as much too long, on both sides of the plane, that is 2·√(4e-8) = 4e-4 of
+// the size for legs as long as it.
+const acrossPlane = 5e-4
+
+// sameHook says that two places of the hook on legs that do not stretch are one: they
+// are within 1e-6 of the rig's size; or within acrossPlane, with the CG hanging as
+// low to nearlySame.
+func (r Rig) sameHook(a, b geom.Vec) bool {
+	size, way := r.size(), a.Sub(b).Len()
+	return way <= 1e-6*size || way <= acrossPlane*size && math.Abs(a.Sub(r.CG).Len()-b.Sub(r.CG).Len()) <= nearlySame*size
 }
 
 // checkPairs returns a *ReachError if two legs can't meet at one hook.

@@ -134,15 +134,51 @@ func (s Search) regular(seats []int, number, most int) []Proposal {
 	return found.list()
 }
 
-// inReach returns the seats from which a leg by itself keeps the limits on angle
-// and headroom: no set with another keeps them, and of too many seats those are
-// not worth a place.
+// inReach returns the seats from which a leg can keep the limits on angle and
+// headroom, by itself or with another at the place that brings the hook highest or
+// lowest: no set keeps them from the rest, and of too many seats those are not worth
+// a place.
 func (s Search) inReach() []int {
+	alone := make([]float64, len(s.Seats)) // m, z of the hook; NaN: the leg can't reach
+	lowest, highest := -1, -1
+	for i := range s.Seats {
+		alone[i] = s.hookOver(i)
+		if math.IsNaN(alone[i]) {
+			continue
+		}
+		if lowest < 0 || alone[i] < alone[lowest] {
+			lowest = i
+		}
+		if highest < 0 || alone[i] > alone[highest] {
+			highest = i
+		}
+	}
 	return slices.DeleteFunc(firstNumbers(len(s.Seats)), func(i int) bool {
-		alone := []geom.Vec{s.Seats[i].At}
-		z, _, ok := s.Hook(alone)
-		return !ok || s.flattest(alone, z) < s.LeastAngle-1e-9 || s.Headroom > 0 && z-s.Top > s.Headroom+1e-9
+		if math.IsNaN(alone[i]) {
+			return true
+		}
+		low, high := alone[i], alone[i]
+		for _, with := range []int{lowest, highest} {
+			if z := s.hookOver(i, with); !math.IsNaN(z) {
+				low, high = min(low, z), max(high, z)
+			}
+		}
+		return s.flattest([]geom.Vec{s.Seats[i].At}, high) < s.LeastAngle-1e-9 || s.Headroom > 0 && low-s.Top > s.Headroom+1e-9
 	})
+}
+
+// hookOver is how high in m the hook stands over some seats; NaN where their legs
+// can't reach.
+func (s Search) hookOver(seats ...int) float64 {
+	picks := make([]geom.Vec, len(seats))
+	for k, i := range seats {
+		picks[k] = s.Seats[i].At
+	}
+	z, _, ok := s.Hook(picks)
+	if !ok {
+		return math.NaN()
+	}
+	return z
 }
 
 // firstNumbers are those from 0 to n-1.

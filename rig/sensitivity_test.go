@@ -57,8 +57,8 @@ func drawHeldRig(t *rapid.T) (Rig, Hang) {
 	return r, h
 }
 
-// Rates agree with differences of the poses solved anew, to 1e-6, on a
-// thousand rigs.
+// Rates agree with differences of the poses solved anew, to 1e-5, with springs to
+// 1e-4, on a thousand rigs.
 func TestSensitivityIsTheSlope(t *testing.T) {
 	for range 10 { // of a hundred each
 		rapid.Check(t, func(t *rapid.T) {
@@ -67,9 +67,9 @@ func TestSensitivityIsTheSlope(t *testing.T) {
 			if err != nil {
 				t.Skip(err)
 			}
-			step := 2e-5 * r.size()
+			step, near := 2e-5*r.size(), 1e-5
 			if r.Stiffness != nil {
-				step = 1e-4 * r.size() // the search downhill leaves fewer digits
+				step, near = 1e-4*r.size(), 1e-4 // the search downhill leaves fewer digits
 			}
 			most := r.Weight / r.size()
 			for i := range h.Tension {
@@ -84,22 +84,22 @@ func TestSensitivityIsTheSlope(t *testing.T) {
 				if !ok {
 					t.Skip("other legs pull")
 				}
-				if off := hook.Sub(s.HookCG.Col(axis)).Len(); off > 1e-6*(1+hook.Len()) {
+				if off := hook.Sub(s.HookCG.Col(axis)).Len(); off > near*(1+hook.Len()) {
 					t.Fatalf("CG along %d: the hook moves %v m/m, by differences %v: %+v", axis, s.HookCG.Col(axis), hook, r)
 				}
 				for i := range tension {
-					if math.Abs(tension[i]-s.TensionCG[i][axis]) > 1e-6*most {
+					if math.Abs(tension[i]-s.TensionCG[i][axis]) > near*most {
 						t.Fatalf("CG along %d: leg %d grows %v N/m, by differences %v: %+v", axis, i+1, s.TensionCG[i][axis], tension[i], r)
 					}
 				}
 			}
-			checkLengths(t, r, h, s, step)
+			checkLengths(t, r, h, s, step, near)
 		})
 	}
 }
 
 // checkLengths holds TensionLength to differences.
-func checkLengths(t *rapid.T, r Rig, h Hang, s Sensitivity, step float64) {
+func checkLengths(t *rapid.T, r Rig, h Hang, s Sensitivity, step, near float64) {
 	if s.TensionLength == nil {
 		return
 	}
@@ -123,7 +123,7 @@ func checkLengths(t *rapid.T, r Rig, h Hang, s Sensitivity, step float64) {
 			continue
 		}
 		for i := range tension {
-			if math.Abs(tension[i]-s.TensionLength[i][j]) > 1e-6*most {
+			if math.Abs(tension[i]-s.TensionLength[i][j]) > near*most {
 				t.Fatalf("leg %d longer: leg %d grows %v N/m, by differences %v: %+v", j+1, i+1, s.TensionLength[i][j], tension[i], r)
 			}
 		}

@@ -9,7 +9,7 @@ import (
 // Verify finds a hung pose again by ways that the first did not go, and
 // returns ErrDisagree if they end elsewhere: a stable pose is left downhill
 // from a hook one part in a hundred of the rig's size away, in three
-// directions, and must come back to 1e-6 of it; the forces and moments on the
+// directions, and must come back to the same place; the forces and moments on the
 // load are summed anew, pick by pick about the CG, to 1e-9 of weight and size; and
 // the load, free to move in all six ways, is kicked and must come back.
 func (r Rig) Verify(h Hang) error {
@@ -22,8 +22,11 @@ func (r Rig) Verify(h Hang) error {
 	x := square(h.Up)
 	for _, away := range []geom.Vec{h.Up, h.Up.Add(x), h.Up.Sub(h.Up.Cross(x))} {
 		at, ok := r.settle(h.Hook.Add(away.Mul(0.01 * r.size())))
-		if !ok || at.Sub(h.Hook).Len() > 1e-4*r.size() ||
-			at.Sub(h.Hook).Len() > 1e-6*r.size() && r.Stiffness == nil && !r.sameDepth(at, h.Hook) {
+		same := at.Sub(h.Hook).Len() <= 1e-4*r.size()
+		if r.Stiffness == nil {
+			same = r.sameHook(at, h.Hook)
+		}
+		if !ok || !same {
 			return fmt.Errorf("%w (hook at %v, again at %v)", ErrDisagree, h.Hook, at)
 		}
 	}
