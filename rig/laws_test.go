@@ -159,7 +159,9 @@ func TestStableIsALowPoint(t *testing.T) {
 		if h.Stable && lower && h.Margin > 1e-2*r.size() {
 			t.Fatalf("called stable, margin %v m, but it can hang lower", h.Margin)
 		}
-		if !h.Stable && !h.Neutral && !lower && !held && h.Margin < -1e-2*r.size() {
+		// Of three legs in one plane, one of which alone would let it roll, rigid ones
+		// hold by the two others; the verdict goes by the share that legs which give take.
+		if !h.Stable && !h.Neutral && !lower && !held && !nearlyFlat(h.Pose) && h.Margin < -1e-2*r.size() {
 			t.Fatalf("called unstable, margin %v m, but nowhere near is lower: %+v", h.Margin, r)
 		}
 	})

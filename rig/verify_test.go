@@ -119,3 +119,30 @@ func TestBothFallsOfALean(t *testing.T) {
 	assert.InDelta(t, other.Tension[0], w.Tension[0], 20)
 	assert.Greater(t, w.Tension[1], 2000.0, "a leg slack on one side carries on the other")
 }
+
+// Rigs for which the two methods were once held to disagree: their legs are all but
+// taut together, or lie all but in one plane with the CG. Both methods find a pose,
+// and Verify finds it again.
+func TestLegsAllButTautTogether(t *testing.T) {
+	for name, r := range map[string]Rig{
+		"four, 40 nm wrong": {Weight: 100, CG: geom.Vec{-0.001953125, -0.001953125, -1},
+			Picks:   []geom.Vec{{2, 1, 0}, {-2, 1, 0}, {-2, -1, 0}, {2, -1, 0}},
+			Lengths: []float64{3.7432240873672984, 3.7411364510847758, 3.740091994138345, 3.7421803769720015}},
+		"three in one plane, two just beside": {Weight: 1000, CG: geom.Vec{1, 0, 0.031},
+			Picks:   []geom.Vec{{1, 1, 0.5}, {3, 0.001, 0.5}, {1, 1.5, 0.5}, {0.25, 0, 0.016}, {-0.75, 0, 0.25}},
+			Lengths: []float64{1.4142135623730951, 2.2360682011065762, 1.8027756377319946, 1.6627555442698123, 2.1505813167606567}},
+		"three in one plane": {Weight: 1000, CG: geom.Vec{1, -0.001, -1},
+			Picks:   []geom.Vec{{1.25, 0, 0.5}, {1, 1, 0.5}, {-1, 0, 0.5}, {1, 1.5, 0.5}, {0.5, 0, 0.25}},
+			Lengths: []float64{1.7677672358090586, 2.0160607629731797, 2.6575366413278294, 2.3055370307154033, 2.061553055344441}},
+		"a leg that is just taut beside two": {Weight: 1000, CG: geom.Vec{0.594, 0, 0.001},
+			Picks:   []geom.Vec{{1, 0, 0.002}, {1, 1, 0.25}, {-1, 0, 0.002}},
+			Lengths: []float64{0.8510816647067424, 1.189468788997845, 1.760778237030433}},
+		"three in one plane, two far from it": {Weight: 1000, CG: geom.Vec{0, 0.75, 0.031},
+			Picks:   []geom.Vec{{-1, 1, 0.25}, {-1, 1.5, -0.5}, {0, 3, -0.5}, {0, 1.5, 0.063}, {0, -1, 0.063}},
+			Lengths: LevelLengths([]geom.Vec{{-1, 1, 0.25}, {-1, 1.5, -0.5}, {0, 3, -0.5}, {0, 1.5, 0.063}, {0, -1, 0.063}}, geom.Vec{0, 0.75, 0.75})},
+	} {
+		h, err := r.Hang()
+		require.NoError(t, err, name)
+		assert.NoError(t, r.Verify(h), name)
+	}
+}
