@@ -31,6 +31,9 @@ func hangBars(l *takeoff.Load, w Weight, picks []Pick, o Options, h *Header) (pl
 		return p, unsolved(w), p.barsCannotHang(b, err, h)
 	}
 	best, leans := leaned(best)
+	if err := b.with(p.best()).Verify(best); err != nil {
+		return p, unsolved(w), p.barsCannotHang(b, err, h)
+	}
 	p.how = p.barLengths(best)
 	if leans {
 		h.warn("leans", "load and bars are balanced as drawn but do not stay so: they lean over until a loose leg takes hold", "lengthen or shorten the legs so that all are taut")

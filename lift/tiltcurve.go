@@ -71,7 +71,7 @@ func (p *plan) tilts(way geom.Vec) []TiltPoint {
 
 func tiltOfRig(r rig.Rig) (deg float64, holds bool) {
 	h, err := r.Hang()
-	if err != nil || r.Verify(h) != nil || !h.Stable || h.RollsOver {
+	if err != nil || r.FoundAgain(h) != nil || !h.Stable || h.RollsOver {
 		return 0, false
 	}
 	return degrees(h.Tilt()), true

@@ -11,25 +11,6 @@ import (
 	"plumbhook/geom"
 )
 
-// nudged hangs the rig as the solver says, gives the load a small kick in all
-// six freedoms and lets it go. It returns by how many rad the load then hangs
-// away from where it was said to.
-func nudged(t *testing.T, r Rig, h Hang, by float64, dice *rand.Rand) float64 {
-	s := sixFree{rig: r, k: 3000 * r.Weight / r.size()}
-	s.turn = uprightTurn(h.Up)
-	q := freedoms{0, 0, -h.Hook.Sub(r.CG).Len()}
-	for i := range q {
-		size := by
-		if i < 3 {
-			size *= r.size()
-		}
-		q[i] += size * dice.NormFloat64()
-	}
-	up, left := s.restsAt(q)
-	assert.Less(t, left, 1e-3, "the descent has not come to rest: %+v", r)
-	return angleBetween(up, h.Up)
-}
-
 // randomRig is a load a few metres across, on 1 to 8 legs, some cut for level
 // and some of lengths of their own; its CG may be above its picks.
 func randomRig(dice *rand.Rand) Rig {
@@ -51,39 +32,43 @@ func randomRig(dice *rand.Rand) Rig {
 	return r
 }
 
-// A load that is called stable comes back when it is kicked, all six freedoms
-// of it free; one that is called unstable by more than a hair does not. Where a
-// centimetre would change the answer (a leg about to go slack, a small margin)
-// neither is asked, since the legs here give by a few millimetres.
-func TestStableLoadsComeBackWithAllSixFreedoms(t *testing.T) {
+// A load that is called stable stays when it is kicked, all six freedoms of it free;
+// one that is called unstable by more than a hair does not, and a false claim is found
+// out. Where a leg that hangs loose is nearly taut it may hold the load after a little
+// movement, which the verdict does not count on: that is not asked.
+func TestStableLoadsStayWithAllSixFreedoms(t *testing.T) {
 	dice := rand.New(rand.NewPCG(6, 6))
-	came, left := 0, 0
-	for range 6000 {
+	stayed, left := 0, 0
+	for range 2000 {
 		r := randomRig(dice)
 		h, err := r.Hang()
 		if err != nil {
 			continue
 		}
-		size := r.size()
-		clear := h.First.Shift > 0.05*size && math.Abs(h.Margin) > 0.05*size && !r.nearlyHeld(h)
-		switch {
-		case !clear:
+		switch size := r.size(); {
 		case h.Stable && !h.RollsOver:
-			assert.NoError(t, r.comesBack(h), "%+v", r)
-			off := nudged(t, r, h, 2e-3, dice)
-			assert.Less(t, off, 0.02, "called stable, margin %.3g m of %.3g m, but it ended %.3g rad away: %+v", h.Margin, size, off, r)
-			came++
-		case !h.Stable && !h.Neutral:
+			assert.NoError(t, r.stays(h), "margin %v m of %v: %+v", h.Margin, size, r)
+			stayed++
+		case !h.Stable && !h.Neutral && h.Margin < -0.05*size && h.First.Shift > 0.01*size && !nearlyHeld(r, h):
 			claimed := h
 			claimed.Stable, claimed.Margin = true, math.Abs(h.Margin)
-			assert.ErrorIs(t, r.comesBack(claimed), ErrDisagree, "a false claim is found out: %+v", r)
-			off := nudged(t, r, h, 2e-3, dice)
-			assert.Greater(t, off, 0.1, "called unstable, margin %.3g m of %.3g m, but it came back: %+v", h.Margin, size, r)
+			assert.ErrorIs(t, r.stays(claimed), ErrDisagree, "a false claim is found out: margin %v m of %v: %+v", h.Margin, size, r)
 			left++
 		}
 	}
-	assert.Greater(t, came, 1200)
-	assert.Greater(t, left, 50)
+	t.Log(stayed, left)
+	assert.Greater(t, stayed, 800)
+	assert.Greater(t, left, 20)
+}
+
+// nearlyHeld says that a leg that carries nothing is nearly taut.
+func nearlyHeld(r Rig, h Hang) bool {
+	for i := range h.Taut {
+		if h.Slack(i) && h.Hook.Sub(r.Picks[i]).Len() > r.Lengths[i]-0.05*r.size() {
+			return true
+		}
+	}
+	return false
 }
 
 // ΣF to 1e-9 of the weight and ΣM to 1e-9 of weight × size on ten thousand
@@ -141,7 +126,7 @@ func TestTheKickRaisesNoFalseAlarm(t *testing.T) {
 			h, err := r.Hang()
 			assert.NoError(t, err)
 			assert.True(t, h.Stable)
-			assert.NoError(t, r.comesBack(h))
+			assert.NoError(t, r.stays(h))
 		})
 	}
 }

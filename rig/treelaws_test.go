@@ -257,6 +257,9 @@ func TestTreesBalance(t *testing.T) {
 				t.Fatalf("body %d: %v N, %v N·m left over of %v N", i+1, force[i].Len(), moment[i].Len(), w)
 			}
 		}
+		if err := tree.Verify(p); err != nil {
+			t.Fatalf("%v: %#v", err, tree)
+		}
 		if plumb[2] = 0; plumb.Len() > 1e-8*w*tree.size() {
 			t.Fatalf("what hangs is not plumb below the hook: %v N·m", plumb)
 		}

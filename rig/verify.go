@@ -6,13 +6,21 @@ import (
 	"plumbhook/geom"
 )
 
-// Verify finds a hung pose again by ways that the first did not go, and
-// returns ErrDisagree if they end elsewhere: a stable pose is left downhill
-// from a hook one part in a hundred of the rig's size away, in three
-// directions, and must come back to the same place; the forces and moments on the
-// load are summed anew, pick by pick about the CG, to 1e-9 of weight and size; and
-// the load, free to move in all six ways, is kicked and must come back.
+// Verify is [Rig.FoundAgain], and for a load that is said to be stable, hung on stiff
+// springs and free to move in all six ways, that it stays when it is kicked.
 func (r Rig) Verify(h Hang) error {
+	if err := r.FoundAgain(h); err != nil || !h.Stable || h.RollsOver {
+		return err
+	}
+	return r.stays(h)
+}
+
+// FoundAgain finds a hung pose again by ways that the first did not go, and returns
+// ErrDisagree if they end elsewhere: the forces and moments on the load are summed
+// anew, pick by pick about the CG, to 1e-8 of weight and size; and a stable pose is
+// left downhill from a hook one part in a hundred of the rig's size away, in three
+// directions, and must come back to the same place.
+func (r Rig) FoundAgain(h Hang) error {
 	if err := r.sumsUp(h.Pose); err != nil {
 		return err
 	}
@@ -30,7 +38,7 @@ func (r Rig) Verify(h Hang) error {
 			return fmt.Errorf("%w (hook at %v, again at %v)", ErrDisagree, h.Hook, at)
 		}
 	}
-	return r.comesBack(h)
+	return nil
 }
 
 // sumsUp sums forces and moments on the load.
