@@ -39,7 +39,7 @@ type bodyAt struct {
 // least the weight, over the size. Legs nearly in one plane, or a CG high above picks
 // close together, hold by their stiffness alone: on the first, which give by a
 // five-hundredth of the size, such a balance may go away though on legs that do not
-// stretch it holds; on the second it does not.
+// stretch it holds; on the second, in finer steps of time, it does not.
 var giveWays = [2]float64{500, 50_000}
 
 // goesAway says that a balance said to be stable does not stay when it is kicked, on
@@ -108,7 +108,12 @@ func (f *freeBodies) swing(limit float64) float64 {
 		now[b].cg = now[b].cg.Add(geom.Vec{way(0), way(1), way(2)})
 		now[b].turn = turnBy(geom.Vec{way(3), way(4), way(5)}).Mul3(now[b].turn)
 	}
-	step := 1.5 / f.quickest() // the method wants less than 2
+	// The method wants less than 2 over the frequency; where springs go slack and taut
+	// again it gains energy from steps that are nearly so long.
+	step := 1 / f.quickest()
+	if f.give > giveWays[0] {
+		step /= 2
+	}
 	off := 0.0
 	for i := range int(long / step) {
 		f.move(now, step)

@@ -102,9 +102,10 @@ func TestTenThousandRigsBalance(t *testing.T) {
 	assert.Greater(t, solved, 8000)
 }
 
-// Stable rigs on which the kick once raised a false alarm: legs so long that a step
-// downhill leapt over the top, and legs so flat that their give turned the load.
-// Drawn at random over picks from 0.05 to 200 m apart; 400 000 more raised none.
+// Stable rigs on which a kick once raised a false alarm: legs so long that a step
+// downhill leapt over the top, legs so flat that their give turned the load, and legs
+// that went slack and taut again in steps of time too long. Drawn at random over picks
+// from 0.05 to 200 m apart.
 func TestTheKickRaisesNoFalseAlarm(t *testing.T) {
 	for name, r := range map[string]Rig{
 		"long legs, high CG": {Weight: 3882.2749716912813, CG: geom.Vec{0.28600951099669614, 0.16321744961781656, 6.1666438898101354},
@@ -121,6 +122,12 @@ func TestTheKickRaisesNoFalseAlarm(t *testing.T) {
 			Picks: []geom.Vec{{-0.2305722491585349, 0.014719829753951644, -0.003531888714566973}, {0.027794846354511914, -0.01892729781082222, -0.0059770759442339646},
 				{0.16684499261764757, -0.010544548317539931, -0.0020407754446040254}},
 			Lengths: []float64{0.22871442904852943, 0.034239671255959586, 0.17018420916735102}},
+		"seven taut legs, three of which carry": {Weight: 161.53490050848603, CG: geom.Vec{-0.258783893725215, -0.08688644590484562, -3.517992761702493},
+			Picks: []geom.Vec{{-1.6599444150223177, -2.6726070755892772, 0.22217480526165526}, {-3.26987382017293, -3.984201748458046, -0.0763585283443716},
+				{-1.4837260443619948, 0.8239192529676382, 0.08236292104417196}, {-0.8207451449970058, -1.2393743956485208, 0.05414465646310784},
+				{-0.8858482230518883, -3.4127655315724024, 0.09471220298331423}, {4.045893842028161, 2.425216916071592, 0.00417156767285338},
+				{-4.198394114002777, -3.641941763057928, -0.1840130250529612}},
+			Lengths: []float64{2.9844676585682257, 4.990578900343876, 1.658140986243757, 1.4493979883518213, 3.4435766876030396, 5.036633968156713, 5.384634866171777}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			h, err := r.Hang()
