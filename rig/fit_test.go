@@ -47,6 +47,8 @@ func TestAttitudeLengthsHangSo(t *testing.T) {
 		if !h.Drawn || !h.Stable {
 			t.Skip("no pull of the legs holds it so") // the plumb line passes outside the picks
 		}
+		// Lengths right to the last digit leave no more than 1e-8 rad, where legs are nearly
+		// in one plane.
 		if off := h.Pose.turned(back).Up.Sub(up).Len(); off > 1e-8 {
 			t.Fatalf("%v rad from the attitude wanted", off)
 		}

@@ -18,7 +18,6 @@ import (
 // s², whatever it weighs: whether a balance holds does not hang on the masses, and a
 // turn counts as in [TreePose.Least].
 type freeBodies struct {
-	size   float64 // m
 	weight []float64
 	arms   [][]geom.Vec // of each body, from its CG to its points, in drawn axes
 	links  []Link
@@ -60,23 +59,23 @@ const mayMove = 0.02
 // onSprings is the tree as free bodies on springs, so cut that it hangs on them as p
 // says.
 func (t Tree) onSprings(p TreePose, springs float64) *freeBodies {
-	f := &freeBodies{size: t.size(), links: t.Links, give: springs}
-	whole := t.Weight()
+	f := &freeBodies{links: t.Links, give: springs}
+	size, whole := t.size(), t.Weight()
 	most := whole
 	for _, l := range p.Links {
 		most = max(most, l.Tension)
 	}
 	f.k = springs * most / whole
 	for i, l := range p.Links {
-		f.length = append(f.length, t.Links[i].Length/f.size-l.Tension/whole/f.k)
+		f.length = append(f.length, t.Links[i].Length/size-l.Tension/whole/f.k)
 	}
 	for i, b := range t.Bodies {
 		arms := make([]geom.Vec, len(b.Points))
 		for k, at := range b.Points {
-			arms[k] = at.Sub(b.CG).Mul(1 / f.size)
+			arms[k] = at.Sub(b.CG).Mul(1 / size)
 		}
 		f.arms, f.weight = append(f.arms, arms), append(f.weight, b.Weight/whole)
-		f.at = append(f.at, bodyAt{cg: p.Bodies[i].CG.Sub(t.Hook).Mul(1 / f.size), turn: p.Bodies[i].Place.Turn})
+		f.at = append(f.at, bodyAt{cg: p.Bodies[i].CG.Sub(t.Hook).Mul(1 / size), turn: p.Bodies[i].Place.Turn})
 	}
 	return f
 }
@@ -93,12 +92,14 @@ func (t Tree) onSprings(p TreePose, springs float64) *freeBodies {
 // limit of a fiftieth: the kick stretches a spring by no more than 6·10⁻⁶ of the size
 // (1.23 by the move and 1.40 by the turn of each of two bodies), so that n springs of
 // k = 500·W/s hold ½·n·k·(6·10⁻⁶·s)², by which it could go no further than
-// 6·10⁻⁶·s·√(n·k/r): 0.013 of the size for n = 10 (derived here).
+// 6·10⁻⁶·s·√(n·k/r): 0.013 of the size for n = 10 (derived here). Where a leg pulls
+// with more than W the springs are stiffer, and the bound is √(T/W) times as wide.
 //
-// Source: the semi-implicit method of Euler, which keeps the energy: E. Hairer, C.
-// Lubich, G. Wanner, "Geometric Numerical Integration", 2nd ed., I.1.2 (from memory).
+// Source: the semi-implicit method of Euler, by which springs neither gain nor lose
+// energy on the whole: E. Hairer, C. Lubich, G. Wanner, "Geometric Numerical
+// Integration", 2nd ed., I.1.2 (from memory).
 func (f *freeBodies) swing(limit float64) float64 {
-	const long = 105
+	const long = 105 // in √(mass·s/W): e to the 105/√50 = 14.8
 	kick := 1e-6 * math.Sqrt(giveWays[0]/f.give)
 	now := make([]bodyAt, len(f.at))
 	copy(now, f.at)

@@ -187,15 +187,7 @@ func drawTree(t *rapid.T) Tree {
 		z := -1.5 * float64(tier)
 		b := Body{"body", rapid.Float64Range(1e3, 2e4).Draw(t, "weight"), geom.Vec{off(0.3), off(0.1), z - 0.4}, points(z)}
 		tree.Bodies = append(tree.Bodies, b)
-		for i, p := range b.Points {
-			from, at := End{above, i}, tree.Hook
-			if above == OnHook {
-				from.Point = 0
-			} else {
-				at = tree.Bodies[above].Points[i]
-			}
-			tree.Links = append(tree.Links, Link{From: from, To: End{tier, i}, Length: at.Sub(p).Len() * rapid.Float64Range(1, 1.03).Draw(t, "longer")})
-		}
+		tree.linkTier(above, tier, func() float64 { return rapid.Float64Range(1, 1.03).Draw(t, "longer") })
 		above = tier
 	}
 	if rapid.Bool().Draw(t, "springs") {
@@ -204,6 +196,18 @@ func drawTree(t *rapid.T) Tree {
 		}
 	}
 	return tree
+}
+
+// linkTier hangs a body from the one above it, or from the hook, point by point, on
+// legs as long as it is drawn, times longer.
+func (t *Tree) linkTier(above, tier int, longer func() float64) {
+	for i, p := range t.Bodies[tier].Points {
+		from, at := End{OnHook, 0}, t.Hook
+		if above != OnHook {
+			from, at = End{above, i}, t.Bodies[above].Points[i]
+		}
+		t.Links = append(t.Links, Link{From: from, To: End{tier, i}, Length: at.Sub(p).Len() * longer()})
+	}
 }
 
 // hangTree solves a drawn tree.

@@ -41,15 +41,7 @@ func randomTree(dice *rand.Rand) Tree {
 			b.Weight *= 10
 		}
 		tree.Bodies = append(tree.Bodies, b)
-		for i, p := range b.Points {
-			from, at := End{above, i}, tree.Hook
-			if above == OnHook {
-				from.Point = 0
-			} else {
-				at = tree.Bodies[above].Points[i]
-			}
-			tree.Links = append(tree.Links, Link{From: from, To: End{tier, i}, Length: at.Sub(p).Len() * (1 + 0.03*dice.Float64())})
-		}
+		tree.linkTier(above, tier, func() float64 { return 1 + 0.03*dice.Float64() })
 		above = tier
 	}
 	return tree
